@@ -1,0 +1,122 @@
+"""Convex shapes by their support function, and polygons that contain them.
+
+h(alpha) is how far a shape reaches in direction alpha. Sums of shapes are sums of h, hulls are maxima, an offset
+adds its distance; the polygon cut out by support lines contains the shape.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+
+def _normals(alpha_rad) -> np.ndarray:
+    return np.stack([np.cos(alpha_rad), np.sin(alpha_rad)], axis=-1)
+
+
+def support_of_discs(alpha_rad, centres, radii) -> tuple[np.ndarray, np.ndarray]:
+    """Support function of the hull of discs, and the disc that gives it.
+
+    Parameters: alpha_rad (D,); centres (K, 2); radii (K,), any one unit. Returns: h (D,), index (D,).
+    """
+    reach = _normals(alpha_rad) @ np.asarray(centres).T + np.asarray(radii)
+    best = np.argmax(reach, axis=1)
+    return reach[np.arange(len(best)), best], best
+
+
+def edge_normals_of_discs(centres, radii, step_deg: float = 0.5) -> np.ndarray:
+    """Directions of the common tangents on the hull of discs: where one disc takes over from another.
+
+    Found between neighbouring directions of a search step; a disc that shows for less than the step may be
+    passed over, which never makes the polygon too small. Parameters: centres (K, 2); radii (K,).
+    Returns: angles in radians, (B,).
+    """
+    alpha = np.radians(np.arange(0.0, 360.0, step_deg))
+    _, best = support_of_discs(alpha, centres, radii)
+    after = np.roll(best, -1)
+    change = np.flatnonzero(best != after)
+    between = np.asarray(centres)[after[change]] - np.asarray(centres)[best[change]]
+    gap = np.hypot(between[:, 0], between[:, 1])
+    smaller = np.asarray(radii)[best[change]] - np.asarray(radii)[after[change]]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        half = np.arccos(np.clip(smaller / gap, -1.0, 1.0))
+    towards = np.arctan2(between[:, 1], between[:, 0])
+    start, width = alpha[change], np.radians(step_deg)
+    middle = start + width / 2.0
+    candidates = np.stack([towards - half, towards + half], axis=1)
+    offset = np.mod(candidates - start[:, None], 2.0 * np.pi)
+    inside = offset <= width
+    chosen = np.where(inside[:, 0], start + offset[:, 0], np.where(inside[:, 1], start + offset[:, 1], middle))
+    return np.mod(chosen, 2.0 * np.pi)
+
+
+def edge_normals_of_polygon(points) -> np.ndarray:
+    """Outward normals of the edges of the hull of points, radians. Parameters: points (V, 2); V of 1 gives none."""
+    points = hull(points)
+    if len(points) < 2:
+        return np.zeros(0)
+    edge = np.roll(points, -1, axis=0) - points
+    return np.mod(np.arctan2(-edge[:, 0], edge[:, 1]), 2.0 * np.pi)
+
+
+def hull(points) -> np.ndarray:
+    """Convex hull of points, counter-clockwise, no repeats. Parameters: (V, 2). Returns: (H, 2)."""
+    points = np.unique(np.asarray(points, dtype=np.float64).reshape(-1, 2), axis=0)
+    if len(points) < 3:
+        return points
+
+    def chain(rows):
+        out: list[np.ndarray] = []
+        for p in rows:
+            while len(out) > 1 and _cross(out[-1] - out[-2], p - out[-2]) <= 0.0:
+                out.pop()
+            out.append(p)
+        return out[:-1]
+
+    return np.array(chain(points) + chain(points[::-1]))
+
+
+def _cross(a, b) -> float:
+    return float(a[0] * b[1] - a[1] * b[0])
+
+
+def support_of_points(alpha_rad, points) -> np.ndarray:
+    """Support function of points. Parameters: alpha_rad (D,); points (V, 2). Returns: (D,)."""
+    return np.max(_normals(alpha_rad) @ np.asarray(points, dtype=np.float64).reshape(-1, 2).T, axis=1)
+
+
+def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
+    """Polygon that contains a convex shape and exceeds it by no more than a tolerance, with few vertices.
+
+    Support lines are taken greedily: from one line, the farthest next line whose crossing with it still lies
+    within the tolerance of the shape, judged at all sampled directions between.
+    Parameters: alpha_rad (D,) ascending in [0, 2 pi), closer than 10 degrees apart; support (D,); tolerance in
+    the same unit, > 0. Returns: vertices (M, 2), counter-clockwise. Derived here.
+    """
+    alpha, h = np.asarray(alpha_rad, float), np.asarray(support, float)
+    count = len(alpha)
+    normals = _normals(alpha)
+    wrapped = np.concatenate([alpha, alpha + 2.0 * np.pi])
+    n2, h2 = np.concatenate([normals, normals]), np.concatenate([h, h])
+    limit = np.searchsorted(wrapped, wrapped + np.radians(60.0), side="right") - 1
+    chosen = [0]
+    while chosen[-1] < count:
+        here = chosen[-1]
+        last = int(min(limit[here], count))
+        ahead = np.arange(here + 1, last + 1)
+        corners = _crossings(wrapped[here], h2[here], wrapped[ahead], h2[ahead])
+        excess = corners @ n2[here : last + 1].T - h2[here : last + 1]
+        excess = np.where(np.arange(here, last + 1) <= ahead[:, None], excess, -np.inf).max(axis=1)
+        fits = np.flatnonzero(excess <= tolerance)
+        chosen.append(int(ahead[fits[-1]]) if len(fits) else here + 1)
+    chosen[-1] = count
+    lines = np.array(chosen)
+    return _crossings(wrapped[lines[:-1]], h2[lines[:-1]], wrapped[lines[1:]], h2[lines[1:]])
+
+
+def _crossings(a1, h1, a2, h2) -> np.ndarray:
+    """Crossings of support lines x cos a + y sin a = h, broadcast; (..., 2)."""
+    a1, h1, a2, h2 = np.broadcast_arrays(a1, h1, a2, h2)
+    turn = np.sin(a2 - a1)
+    return np.stack(
+        [(h1 * np.sin(a2) - h2 * np.sin(a1)) / turn, (h2 * np.cos(a1) - h1 * np.cos(a2)) / turn], axis=-1
+    )

@@ -1,0 +1,126 @@
+"""Geodesics on WGS 84, and the frame of a hold.
+
+Geodesics are pyproj's. Our own part is the frame: every pattern, area and flown path of a hold is defined in
+the azimuthal equidistant plane at its fix, u along the inbound course, s to the holding side.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from pyproj import Geod
+
+from .angles import wrap180, wrap360
+from .units import NM_M
+
+GEOD = Geod(ellps="WGS84")
+MEAN_RADIUS_M = 6_371_000.0
+MAX_LATITUDE_DEG = 85.0
+"""Inputs nearer a pole are refused; a result may lie further."""
+
+
+def _flat(*arrays) -> tuple[tuple[int, ...], list[np.ndarray]]:
+    both = np.broadcast_arrays(*[np.asarray(a, dtype=np.float64) for a in arrays])
+    return both[0].shape, [np.ascontiguousarray(a).ravel() for a in both]
+
+
+def direct(lon, lat, azimuth_deg, dist_nm) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Place at a distance along a geodesic, and the course there.
+
+    Parameters: lon, lat degrees; azimuth_deg, true, at the start; dist_nm, signed. They broadcast together.
+    Returns: lon, lat, course_deg at the end in the direction of travel for a positive distance, each of the
+    broadcast shape. NaN in, NaN out for that row.
+    Source: Karney, Algorithms for geodesics, J. Geodesy 87 (2013), through pyproj.
+
+    >>> lon, lat, course = direct(10.0, 50.0, 73.0, -12.0)
+    >>> round(float(lon), 9), round(float(lat), 9)
+    (9.703928178, 49.941204623)
+    """
+    shape, (lon, lat, az, dist) = _flat(lon, lat, azimuth_deg, dist_nm)
+    lon2, lat2, back = GEOD.fwd(lon, lat, az, dist * NM_M)
+    return lon2.reshape(shape), lat2.reshape(shape), wrap360(back + 180.0).reshape(shape)
+
+
+def inverse(lon1, lat1, lon2, lat2) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Courses at both ends of the geodesic from 1 to 2, and its length.
+
+    Parameters: degrees; they broadcast together. Returns: course_deg at 1, course_deg at 2 (both in the
+    direction from 1 to 2), dist_nm. NaN in, NaN out for that row. Source: as direct.
+    """
+    shape, (a, b, c, d) = _flat(lon1, lat1, lon2, lat2)
+    az, back, dist = GEOD.inv(a, b, c, d)
+    return wrap360(az).reshape(shape), wrap360(back + 180.0).reshape(shape), (dist / NM_M).reshape(shape)
+
+
+def unwrap(lon, lon_ref) -> np.ndarray:
+    """Longitude brought to within 180 degrees of a reference, so that shapes stay in one piece."""
+    return np.asarray(lon_ref, dtype=np.float64) + wrap180(np.asarray(lon, dtype=np.float64) - lon_ref)
+
+
+def place(lon, lat, inbound_true_deg, side, u_nm, s_nm) -> tuple[np.ndarray, np.ndarray]:
+    """Frame coordinates of holds to places on the earth.
+
+    P(u, s) = direct(fix, inbound + side * atan2(s, u), hypot(u, s)). Parameters: lon, lat of the fix;
+    inbound_true_deg at the fix; side +1 right turns, -1 left; u_nm along the inbound course, s_nm to the
+    holding side. They broadcast. Returns: lon (unwrapped to the fix), lat. Derived here, see DEVELOPERS.md.
+
+    >>> lon, lat = place(10.0, 50.0, 73.0, 1, -4.0, 1.8)
+    >>> round(float(lat), 9), round(float(lon), 9)
+    (49.951835199, 9.914868593)
+    """
+    u = np.asarray(u_nm, dtype=np.float64)
+    s = np.asarray(s_nm, dtype=np.float64)
+    bearing = inbound_true_deg + np.asarray(side, dtype=np.float64) * np.degrees(np.arctan2(s, u))
+    lon2, lat2, _ = direct(lon, lat, bearing, np.hypot(u, s))
+    return unwrap(lon2, lon), lat2
+
+
+def to_frame(lon, lat, inbound_true_deg, side, lon_p, lat_p) -> tuple[np.ndarray, np.ndarray]:
+    """Places on the earth to frame coordinates of holds: the inverse of place.
+
+    Parameters: as place; lon_p, lat_p the places. They broadcast. Returns: u_nm, s_nm.
+    """
+    az, _, dist = inverse(lon, lat, lon_p, lat_p)
+    beta = np.radians(np.asarray(side, dtype=np.float64) * wrap180(az - inbound_true_deg))
+    return dist * np.cos(beta), dist * np.sin(beta)
+
+
+def chord_count(angle_rad, radius_nm, tolerance_m: float) -> np.ndarray:
+    """Number of chords for an arc whose sagitta stays within a tolerance.
+
+    n = ceil(angle / (2 arccos(1 - tol / radius))), at least 1. Parameters broadcast; tolerance_m > 0.
+    Errors: ValueError for a tolerance that is not positive. Derived here (sagitta of a chord).
+
+    >>> int(chord_count(3.141592653589793, 0.9, 5.0)), int(chord_count(3.141592653589793, 2.2, 0.5))
+    (21, 101)
+    """
+    tolerance_nm = _tolerance_nm(tolerance_m)
+    angle, radius = np.broadcast_arrays(np.asarray(angle_rad, float), np.asarray(radius_nm, float))
+    with np.errstate(invalid="ignore", divide="ignore"):
+        step = 2.0 * np.arccos(np.clip(1.0 - tolerance_nm / radius, -1.0, 1.0))
+        count = np.ceil(np.abs(angle) / step - 1e-12)
+    return np.where(np.isfinite(count), np.maximum(count, 1.0), 1.0).astype(np.int64)
+
+
+def longest_piece_nm(lat, tolerance_m: float) -> np.ndarray:
+    """Longest straight piece whose chord in longitude and latitude stays within a tolerance of the geodesic.
+
+    sqrt(6 R tol / tan|lat|), at most 60 NM. Parameters: lat degrees; tolerance_m > 0. Returns NM of lat's
+    shape. Errors: ValueError for a tolerance that is not positive. Derived here, see DEVELOPERS.md.
+    """
+    tolerance_m = _tolerance_nm(tolerance_m) * NM_M
+    tangent = np.tan(np.radians(np.minimum(np.abs(np.asarray(lat, dtype=np.float64)), 89.0)))
+    with np.errstate(divide="ignore"):
+        piece = np.sqrt(6.0 * MEAN_RADIUS_M * tolerance_m / tangent) / NM_M
+    return np.minimum(piece, 60.0)
+
+
+def _tolerance_nm(tolerance_m: float) -> float:
+    if not (np.isfinite(tolerance_m) and tolerance_m > 0.0):
+        raise ValueError(f"tolerance_m is {tolerance_m}; it must be a positive number of metres")
+    return float(tolerance_m) / NM_M
+
+
+def ring_area_nm2(lon, lat) -> float:
+    """Geodesic area of one ring in NM squared, whatever its direction. Source: as direct."""
+    area, _ = GEOD.polygon_area_perimeter(lon, lat)
+    return abs(area) / NM_M**2

@@ -1,0 +1,236 @@
+"""The whole line: a plan table and navaids to fixes, holds, patterns, tracks and basic holding areas."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from .. import holds, navaids, reasons
+from .cells import Cells
+from .directory import Directory
+from .holding import HoldRows, area_rows, design_holds, pattern_rows, track_rows
+from .keys import Keys
+from .layer import Layer
+from .marking import (
+    METHODS,
+    FixRows,
+    Naming,
+    mark_along_track,
+    mark_coordinates,
+    mark_overhead,
+    mark_radial_distance,
+)
+
+SIDES = ("before", "beyond")
+DISTANCE_KINDS = ("ground", "slant")
+NOT_BUILT = ("crossing", "route")
+GROUND, SLANT = range(2)
+_OUT_OF_SERVICE = ("out of service", "u/s", "unserviceable", "decommissioned", "shutdown")
+
+
+@dataclass(frozen=True)
+class Built:
+    """An area built from a plan of N rows.
+
+    reasons: object array (N,), '' for rows that gave a hold. rows: index of the plan row of each hold. fixes,
+    holds: columns of those layers, one row each. patterns, tracks, areas: Layers; their `hold` joins them.
+    """
+
+    reasons: np.ndarray
+    rows: np.ndarray
+    fixes: dict[str, np.ndarray]
+    holds: dict[str, np.ndarray]
+    patterns: Layer
+    tracks: Layer
+    areas: Layer
+
+
+def build(
+    plan: dict[str, Sequence],
+    navaid_columns: dict[str, np.ndarray],
+    aircraft: dict[str, Sequence] | None = None,
+    *,
+    var_date: str,
+    year: float,
+    tolerance_m: float = 5.0,
+) -> Built:
+    """Build a training area from a plan table.
+
+    Parameters: plan, cells by column name, text or numbers, N a column, see PLAN_COLUMNS; navaid_columns, see
+    Directory; aircraft, cells by column name (aircraft, ias_kt, area_ias_kt); var_date, the date as text;
+    year, the same as decimal year; tolerance_m > 0. Returns: Built. What the trade assumes for an empty cell
+    stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model.
+    """
+    n = max((len(values) for values in plan.values()), default=0)
+    cells = Cells(plan, n)
+    exercise = cells.text("exercise")
+    fix, assumed = _mark(cells, Directory(navaid_columns), var_date, year)
+    fix.columns["assumed"] = reasons.join(assumed, fix.columns["assumed"])
+    rows = _hold(cells, fix, exercise, aircraft, var_date, year)
+    why = np.where(cells.reasons != "", cells.reasons, np.where(fix.reasons != "", fix.reasons, rows.reasons))
+    good = np.flatnonzero(why == "")
+    kept = HoldRows({k: v[good] for k, v in rows.columns.items()}, rows.holds.take(good), rows.reasons[good])
+    return Built(
+        reasons=why.astype(object),
+        rows=good,
+        fixes={k: np.asarray(v)[good] for k, v in fix.columns.items()},
+        holds=kept.columns,
+        patterns=pattern_rows(kept, tolerance_m),
+        tracks=track_rows(kept, tolerance_m),
+        areas=area_rows(kept, None, tolerance_m),
+    )
+
+
+def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tuple[FixRows, np.ndarray]:
+    """Fix rows of every plan row, by the method it names or implies."""
+    n = cells.rows
+    ident, kind, key = cells.text("navaid"), cells.text("navaid_kind"), cells.text("navaid_id")
+    radial, distance, along = cells.number("radial_deg"), cells.number("distance_nm"), cells.number("along_nm")
+    distance_kind = cells.word("distance_kind", DISTANCE_KINDS)
+    course, arrival, alt = cells.number("course_deg"), cells.number("arrival_deg"), cells.number("alt_ft")
+    lat, lon = cells.latitude("lat"), cells.longitude("lon")
+    from_lat, from_lon = cells.latitude("from_lat"), cells.longitude("from_lon")
+    from_ident = cells.text("from_ident")
+    north, side = cells.word("north", navaids.NORTHS), cells.word("along_side", SIDES)
+    method = cells.word("fix_method", METHODS)
+    assumed = np.full(n, "", dtype=object)
+
+    code = {name: i for i, name in enumerate(METHODS)}
+    implied = np.select(
+        [
+            np.isfinite(lat) & np.isfinite(lon),
+            np.isfinite(along),
+            np.isfinite(radial) & np.isfinite(distance),
+            ident != "",
+        ],
+        [code["coordinates"], code["along_track"], code["radial_distance"], code["overhead"]],
+        default=-1,
+    )
+    empty = (method < 0) & (implied >= 0)
+    method = np.where(empty, implied, method)
+    reasons.note(assumed, empty, lambda i: f"fix method {METHODS[int(method[i])].replace('_', ' ')}")
+    complain = cells.reasons
+    reasons.note(complain, method < 0, lambda i: "nothing says how the fix is defined")
+    for name in NOT_BUILT:
+        reasons.note(complain, method == code[name], lambda i, name=name: f"fixes by {name} are not computed yet")
+
+    row, near_lon = np.full(n, -1), np.where(np.isfinite(lon), lon, from_lon)
+    near_lat = np.where(np.isfinite(lat), lat, from_lat)
+    from_row = np.full(n, -1)
+    for i in range(n):
+        if ident[i]:
+            row[i], problem = directory.find(ident[i], kind[i], key[i], near_lon[i], near_lat[i])
+            cells.fail(i, problem)
+        elif method[i] != code["coordinates"]:
+            cells.fail(i, "the row names no navaid")
+        if from_ident[i]:
+            here = (directory.lon[row[i]], directory.lat[row[i]]) if row[i] >= 0 else (np.nan, np.nan)
+            from_row[i], problem = directory.find(from_ident[i], lon=here[0], lat=here[1])
+            cells.fail(i, f"from_ident: {problem}" if problem else "")
+    station, start = directory.station(row), directory.station(from_row)
+    from_lon, from_lat = np.where(from_row >= 0, start.lon, from_lon), np.where(from_row >= 0, start.lat, from_lat)
+
+    angled = np.isfinite(radial) | np.isfinite(course) | np.isfinite(cells.number("inbound_deg"))
+    reasons.note(assumed, (north < 0) & angled & (row >= 0), lambda i: _north_note(station.kind[i]))
+    north = np.where(north < 0, navaids.STATION, north)
+    can_slant = navaids.gives_range(station.kind) & (station.kind != "") & np.isfinite(station.elev_ft + alt)
+    by_radial = method == code["radial_distance"]
+    reasons.note(
+        assumed,
+        by_radial & (distance_kind < 0),
+        lambda i: "the distance is a DME reading" if can_slant[i] else "the distance is along the ground",
+    )
+    distance_kind = np.where(distance_kind < 0, np.where(can_slant, SLANT, GROUND), distance_kind)
+    along_track = method == code["along_track"]
+    reasons.note(assumed, along_track & (side < 0), lambda i: "before the navaid")
+
+    keys = Keys()
+
+    def naming(index):
+        names = np.where(row[index] >= 0, directory.ident[row[index]], "") if len(directory.ident) else ident[index]
+        return Naming(names.astype(object), keys, var_date)
+
+    def marked(index, which: str) -> FixRows:
+        at, who = station.take(index), naming(index)
+        if which == "radial_distance":
+            return mark_radial_distance(
+                at, who, radial[index], distance[index], slant=distance_kind[index] == SLANT, alt_ft=alt[index],
+                north=north[index], year=year,
+            )
+        if which == "along_track":
+            return mark_along_track(
+                at, who, along[index], beyond=side[index] == 1, course_deg=course[index], north=north[index],
+                from_lon=from_lon[index], from_lat=from_lat[index], alt_ft=alt[index], year=year,
+            )
+        if which == "coordinates":
+            return mark_coordinates(lon[index], lat[index], at, who, alt_ft=alt[index], year=year)
+        arriving = np.where(np.isfinite(course), course, arrival)
+        return mark_overhead(at, who, course_deg=arriving[index], north=north[index], alt_ft=alt[index], year=year)
+
+    columns: dict[str, np.ndarray] = {}
+    why = np.full(n, "", dtype=object)
+    for which in ("radial_distance", "along_track", "coordinates", "overhead"):
+        index = np.flatnonzero((method == code[which]) & (complain == ""))
+        part = marked(index, which)
+        for name, values in part.columns.items():
+            values = np.asarray(values)
+            empty = np.full(n, np.nan) if values.dtype.kind == "f" else np.full(n, "", dtype=object)
+            columns.setdefault(name, empty)[index] = values
+        why[index] = part.reasons
+    out = row >= 0
+    silent = np.array([out[i] and directory.status[row[i]].lower() in _OUT_OF_SERVICE for i in range(n)], dtype=bool)
+    reasons.note(columns["limits"], silent, lambda i: f"{ident[i]} is out of service")
+    return FixRows(columns, why), assumed
+
+
+def _hold(cells: Cells, fix: FixRows, exercise, aircraft, var_date: str, year: float) -> HoldRows:
+    """Hold rows of every plan row; the fix's reason stands first where it failed."""
+    ias, area_ias = cells.number("ias_kt"), cells.number("area_ias_kt")
+    by_type = cells.text("aircraft")
+    assumed = np.full(cells.rows, "", dtype=object)
+    table = _aircraft(aircraft)
+    for name, values in (("ias_kt", ias), ("area_ias_kt", area_ias)):
+        known = np.array([table.get(a.lower(), {}).get(name, np.nan) for a in by_type])
+        fill = ~np.isfinite(values) & np.isfinite(known)
+        values[fill] = known[fill]
+        what = "speed" if name == "ias_kt" else "area speed"
+        reasons.note(assumed, fill, lambda i, v=values, what=what: f"{what} {v[i]:.0f} kt of the {by_type[i]}")
+    unknown = np.array([bool(a) and bool(table) and a.lower() not in table for a in by_type], dtype=bool)
+    reasons.note(assumed, unknown, lambda i: f"the aircraft table has no {by_type[i]}")
+    fix.columns["assumed"] = reasons.join(fix.columns["assumed"], assumed)
+    failed = (fix.reasons != "") | (cells.reasons != "")
+    return design_holds(
+        {**fix.columns, "lon": np.where(failed, np.nan, fix.columns["lon"])},
+        np.where(failed, "", np.where(exercise != "", exercise, fix.columns["fix"])),
+        Keys(),
+        inbound_deg=cells.number("inbound_deg"),
+        north=cells.word("north", navaids.NORTHS),
+        turn=cells.word("turn", holds.TURNS),
+        leg_min=cells.number("leg_min"),
+        leg_nm=cells.number("leg_nm"),
+        leg_end=cells.word("leg_end", holds.LEG_ENDS),
+        ias_kt=ias,
+        area_ias_kt=area_ias,
+        alt_ft=cells.number("alt_ft"),
+        alt_to_ft=cells.number("alt_to_ft"),
+        isa_dev_c=cells.number("isa_dev_c"),
+        rules=cells.word("rules", holds.RULES),
+        var_date=var_date,
+        year=year,
+    )
+
+
+def _aircraft(table: dict[str, Sequence] | None) -> dict[str, dict[str, float]]:
+    """Speeds by aircraft, compared without case."""
+    if not table:
+        return {}
+    cells = Cells(table, max(len(v) for v in table.values()))
+    names, speeds = cells.text("aircraft"), {k: cells.number(k) for k in ("ias_kt", "area_ias_kt")}
+    return {name.lower(): {k: v[i] for k, v in speeds.items()} for i, name in enumerate(names) if name}
+
+
+def _north_note(kind: str) -> str:
+    aligned = bool(navaids.gives_radials(kind))
+    return "angles from the station's own north" if aligned else "angles from the aircraft's magnetic north"

@@ -1,0 +1,157 @@
+"""Rows of the fixes layer, by each way a fix is defined."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .. import fixes, navaids, reasons, text
+from ..fixes import Fixes, Station
+from .keys import Keys
+
+METHODS = ("radial_distance", "along_track", "crossing", "route", "coordinates", "overhead")
+STATION_COLUMNS = (
+    "method",
+    "navaid",
+    "navaid_kind",
+    "navaid_lat",
+    "navaid_lon",
+    "navaid_elev_ft",
+    "navaid_decl_deg",
+    "radial_deg",
+    "dist_nm",
+    "dme_nm",
+)
+"""Columns of a fix that its hold carries on, so that every later step can measure from the station."""
+
+
+@dataclass(frozen=True)
+class FixRows:
+    """Fixes as columns of the layer, N rows, and the reason of each row that failed ('' for the good ones)."""
+
+    columns: dict[str, np.ndarray]
+    reasons: np.ndarray
+
+
+@dataclass(frozen=True)
+class Naming:
+    """What a fix row carries besides its geometry: ident of the station, keys so far, date of the variation."""
+
+    ident: np.ndarray
+    keys: Keys
+    var_date: str
+
+
+def mark_radial_distance(
+    station: Station, naming: Naming, radial_deg, distance_nm, *, slant, alt_ft, north, year: float
+) -> FixRows:
+    """Fix rows by radial and distance; parameters as fixes.radial_distance."""
+    fix = fixes.radial_distance(
+        station, radial_deg, distance_nm, slant=slant, alt_ft=alt_ft, north=north, year=year
+    )
+    n = len(fix.lon)
+    radial, distance = np.broadcast_to(radial_deg, n), np.broadcast_to(distance_nm, n)
+    kind = np.broadcast_to(slant, n)
+    names = [
+        f"{who} {_radial_word(what)}{_trim(r)} {'D' if s else ''}{d:.1f}{'' if s else ' NM'}" if code == 0 else ""
+        for who, what, r, d, s, code in zip(naming.ident, station.kind, radial, distance, kind, fix.code)
+    ]
+    return _rows(fix, station, naming, names, "radial_distance", _blank(n), _blank(n))
+
+
+def mark_along_track(
+    station: Station, naming: Naming, distance_nm, *, beyond, course_deg, north, from_lon, from_lat, alt_ft, year: float
+) -> FixRows:
+    """Fix rows before or beyond a point; parameters as fixes.along_track."""
+    fix, to_go, passed = fixes.along_track(
+        station,
+        distance_nm,
+        beyond=beyond,
+        course_deg=course_deg,
+        north=north,
+        from_lon=from_lon,
+        from_lat=from_lat,
+        alt_ft=alt_ft,
+        year=year,
+    )
+    n = len(fix.lon)
+    distance, side = np.broadcast_to(distance_nm, n), np.broadcast_to(beyond, n)
+    names = [
+        f"{who} {d:.1f} {'beyond' if b else 'before'} {text.format_course(c)}" if code == 0 else ""
+        for who, d, b, c, code in zip(naming.ident, distance, side, fix.course_station_deg, fix.code)
+    ]
+    assumed, limits = _blank(n), _blank(n)
+    reasons.note(
+        assumed, np.isfinite(to_go), lambda i: f"the course is the present course, {to_go[i]:.1f} NM to go to the fix"
+    )
+    reasons.note(limits, passed, lambda i: "the fix lies behind the position given: already passed")
+    return _rows(fix, station, naming, names, "along_track", limits, assumed)
+
+
+def mark_overhead(station: Station, naming: Naming, *, course_deg, north, alt_ft, year: float) -> FixRows:
+    """Fix rows overhead navaids; parameters as fixes.overhead."""
+    fix = fixes.overhead(station, course_deg=course_deg, north=north, alt_ft=alt_ft, year=year)
+    names = [f"{who} overhead" if code == 0 else "" for who, code in zip(naming.ident, fix.code)]
+    n = len(fix.lon)
+    return _rows(fix, station, naming, names, "overhead", _blank(n), _blank(n))
+
+
+def mark_coordinates(lon, lat, station: Station, naming: Naming, *, alt_ft, year: float) -> FixRows:
+    """Fix rows by position; parameters as fixes.coordinates."""
+    fix = fixes.coordinates(lon, lat, station, alt_ft=alt_ft, year=year)
+    names = [
+        text.format_position(x, y) if code == 0 else "" for x, y, code in zip(fix.lon, fix.lat, fix.code)
+    ]
+    n = len(fix.lon)
+    return _rows(fix, station, naming, names, "coordinates", _blank(n), _blank(n))
+
+
+def _rows(fix: Fixes, station: Station, naming: Naming, names, method: str, limits, assumed) -> FixRows:
+    n = len(fix.lon)
+    good = fix.code == reasons.OK
+    keys, notes = naming.keys.make(names)
+    nothing = np.full(n, np.nan)
+    columns = {
+        "fix": keys,
+        "method": np.full(n, method, dtype=object),
+        "navaid": np.asarray(naming.ident, dtype=object),
+        "navaid_kind": np.asarray(station.kind, dtype=object),
+        "navaid_lat": station.lat,
+        "navaid_lon": station.lon,
+        "navaid_elev_ft": station.elev_ft,
+        "navaid_decl_deg": station.decl_deg,
+        "radial_deg": fix.radial_deg,
+        "dist_nm": fix.dist_nm,
+        "dme_nm": fix.dme_nm,
+        "navaid_2": _blank(n),
+        "radial_2_deg": nothing,
+        "dist_2_nm": nothing,
+        "dme_2_nm": nothing,
+        "cut_deg": nothing,
+        "course_true_deg": fix.course_true_deg,
+        "course_model_deg": fix.course_model_deg,
+        "course_station_deg": fix.course_station_deg,
+        "var_deg": fix.var_deg,
+        "var_date": np.where(good, naming.var_date, "").astype(object),
+        "alt_ft": fix.alt_ft,
+        "lat": fix.lat,
+        "lon": fix.lon,
+        "position": np.array(text.format_positions(fix.lon, fix.lat), dtype=object),
+        "limits": limits,
+        "assumed": reasons.join(assumed, notes),
+    }
+    return FixRows(columns, reasons.sentences(fix.code))
+
+
+def _radial_word(kind: str) -> str:
+    return "B" if navaids.gives_bearings(kind) else "R"
+
+
+def _trim(deg: float) -> str:
+    """Three digits before the point; a fraction only where there is one: 045, 210.7."""
+    return f"{deg:03.0f}" if abs(deg - round(deg)) < 1e-9 else f"{deg:.2f}".rstrip("0").zfill(5)
+
+
+def _blank(n: int) -> np.ndarray:
+    return np.full(n, "", dtype=object)
