@@ -90,8 +90,13 @@ def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
     Support lines are taken greedily: from one line, the farthest next line whose crossing with it still lies
     within the tolerance of the shape, judged at all sampled directions between.
     Parameters: alpha_rad (D,) ascending in [0, 2 pi), closer than 10 degrees apart; support (D,); tolerance in
-    the same unit, > 0. Returns: vertices (M, 2), counter-clockwise. Derived here.
+    the same unit, > 0. Returns: vertices (M, 2), counter-clockwise.
+    Errors: ValueError for a tolerance that is not positive or a support that is not finite. Derived here.
     """
+    if not (np.isfinite(tolerance) and tolerance > 0.0):
+        raise ValueError(f"tolerance is {tolerance}; it must be a positive number")
+    if not np.isfinite(support).all():
+        raise ValueError("support holds a value that is not finite")
     alpha, h = np.asarray(alpha_rad, float), np.asarray(support, float)
     count = len(alpha)
     normals = _normals(alpha)

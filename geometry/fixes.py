@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
-from . import geodesy, navaids, reasons
+from . import crossings, geodesy, navaids, reasons
 from .angles import wrap180, wrap360
 from .magnetism import declination_deg
 from .navaids import MODEL, STATION, TRUE
@@ -17,24 +17,51 @@ from .navaids import MODEL, STATION, TRUE
 MAX_DISTANCE_NM = 400.0
 """Farther than any of the defining aids is received; common practice."""
 SAME_PLACE_NM = 1.0 / 1852.0
+DME_APART_NM = 10.0 / 1852.0
+"""A DME farther than this from its VOR has an arc of its own; common practice for co-located aids."""
 
 
 @dataclass(frozen=True)
 class Station:
-    """Navaids or points that define fixes, N rows: degrees, feet, east positive; kind as navaids.KINDS or ''."""
+    """Navaids or points that define fixes, N rows: degrees, feet, east positive; kind as navaids.KINDS or ''.
+
+    dme_lon, dme_lat, dme_elev_ft: the DME's own site where it stands apart, else those of the navaid.
+    """
 
     lon: np.ndarray
     lat: np.ndarray
     elev_ft: np.ndarray
     decl_deg: np.ndarray
     kind: np.ndarray
+    dme_lon: np.ndarray
+    dme_lat: np.ndarray
+    dme_elev_ft: np.ndarray
 
     @classmethod
-    def of(cls, lon, lat, elev_ft=np.nan, decl_deg=np.nan, kind="") -> Station:
-        """A Station from anything that broadcasts."""
-        shape = np.broadcast_shapes((1,), *[np.shape(a) for a in (lon, lat, elev_ft, decl_deg, kind)])
-        numbers = [np.broadcast_to(np.asarray(a, dtype=np.float64), shape) for a in (lon, lat, elev_ft, decl_deg)]
-        return cls(*numbers, np.broadcast_to(np.asarray(kind, dtype=object), shape))
+    def of(
+        cls, lon, lat, elev_ft=np.nan, decl_deg=np.nan, kind="", dme_lon=np.nan, dme_lat=np.nan, dme_elev_ft=np.nan
+    ) -> Station:
+        """A Station from anything that broadcasts; a DME site that is not finite is the navaid's."""
+        given = (lon, lat, elev_ft, decl_deg, dme_lon, dme_lat, dme_elev_ft)
+        shape = np.broadcast_shapes((1,), np.shape(kind), *[np.shape(a) for a in given])
+        lon, lat, elev, decl, d_lon, d_lat, d_elev = [
+            np.broadcast_to(np.asarray(a, dtype=np.float64), shape) for a in given
+        ]
+        apart = np.isfinite(d_lon) & np.isfinite(d_lat)
+        return cls(
+            lon,
+            lat,
+            elev,
+            decl,
+            np.broadcast_to(np.asarray(kind, dtype=object), shape),
+            np.where(apart, d_lon, lon),
+            np.where(apart, d_lat, lat),
+            np.where(apart & np.isfinite(d_elev), d_elev, elev),
+        )
+
+    def dme_apart_nm(self) -> np.ndarray:
+        """Distance between the navaid and its DME."""
+        return geodesy.inverse(self.lon, self.lat, self.dme_lon, self.dme_lat)[2]
 
     def take(self, index) -> Station:
         """The rows of an index or mask."""
@@ -78,8 +105,9 @@ def radial_distance(
     """Fixes on a radial (or NDB bearing from the station) at a distance.
 
     The geodesic from the station at radial + declination; a slant distance is first reduced to the ground.
+    Where the DME stands more than 10 m from the navaid the fix is the crossing of the radial and its arc.
     An NDB has no alignment: from station or model north its bearing is read with the model's variation at
-    the fix, so the place is solved there.
+    the fix, so the place is solved there. Other kinds without radials use the model at the station.
 
     Parameters: station, N rows; radial_deg [0, 360]; distance_nm (0, 400]; slant, true where the distance is
     DME; alt_ft; north, codes of NORTHS (model: variation at the station); year, decimal. They broadcast.
@@ -89,12 +117,13 @@ def radial_distance(
     """
     shape = station.lon.shape
     radial, distance, alt, north, slant = _rows(shape, radial_deg, distance_nm, alt_ft, north, slant)
-    height = navaids.height_nm(alt, station.elev_ft)
+    height = navaids.height_nm(alt, station.dme_elev_ft)
     from_slant, short = navaids.ground_from_slant_nm(distance, height)
     ground = np.where(slant, from_slant, distance)
 
     bearing_read_at_fix = navaids.gives_bearings(station.kind) & (north != TRUE)
-    need_decl = (north == STATION) & ~bearing_read_at_fix
+    north = np.where((north == STATION) & ~navaids.gives_radials(station.kind), MODEL, north)
+    need_decl = north == STATION
     with np.errstate(invalid="ignore"):
         code = reasons.first(
             position_codes(station.lon, station.lat),
@@ -102,7 +131,7 @@ def radial_distance(
             reasons.where((radial < 0.0) | (radial > 360.0), reasons.RADIAL_RANGE),
             reasons.where((distance <= 0.0) | (distance > MAX_DISTANCE_NM), reasons.DISTANCE_RANGE),
             reasons.where(need_decl & ~np.isfinite(station.decl_deg), reasons.NO_DECLINATION),
-            reasons.where(slant & ~np.isfinite(station.elev_ft), reasons.NO_ELEVATION),
+            reasons.where(slant & ~np.isfinite(station.dme_elev_ft), reasons.NO_ELEVATION),
             reasons.where(slant & ~np.isfinite(alt), reasons.NO_ALTITUDE),
             np.where(slant, short, reasons.OK),
         )
@@ -110,6 +139,12 @@ def radial_distance(
     lon0, lat0 = np.where(good, station.lon, np.nan), np.where(good, station.lat, np.nan)
     azimuth = navaids.true_from(radial, north, station.decl_deg, declination_deg(lon0, lat0, year=year))
     lon, lat, _ = geodesy.direct(lon0, lat0, azimuth, ground)
+    apart = good & ~bearing_read_at_fix & (station.dme_apart_nm() > DME_APART_NM)
+    if apart.any():
+        site = station.take(apart)
+        at, _ = crossings.radial_arc(site.lon, site.lat, azimuth[apart], site.dme_lon, site.dme_lat, ground[apart])
+        lon, lat = lon.copy(), lat.copy()
+        lon[apart], lat[apart], code[apart] = at.lon, at.lat, at.code
     ndb = good & bearing_read_at_fix
     if ndb.any():
         lon, lat = lon.copy(), lat.copy()
@@ -250,7 +285,8 @@ def describe(station: Station, lon, lat, *, alt_ft, year: float, code, course_tr
         course, on_selector = np.where(apart, towards, np.nan), np.where(apart, selector_to, np.nan)
     else:
         course, on_selector = course_true_deg, course_true_deg - var
-    slant = navaids.slant_from_ground_nm(dist, navaids.height_nm(alt, station.elev_ft))
+    _, _, dme_dist = geodesy.inverse(lon, lat, station.dme_lon, station.dme_lat)
+    slant = navaids.slant_from_ground_nm(dme_dist, navaids.height_nm(alt, station.dme_elev_ft))
     return Fixes(
         lon=wrap180(lon),
         lat=lat,

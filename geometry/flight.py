@@ -90,7 +90,7 @@ def heading_for_course(course_deg, tas_kt, wind_from_deg, wind_kt) -> WindTriang
     with np.errstate(invalid="ignore", divide="ignore"):
         correction = np.degrees(np.arcsin(wind_kt / tas_kt * sind(angle)))
         gs = tas_kt * cosd(correction) - wind_kt * cosd(angle)
-        good = gs > 0.0
+        good = gs > 1e-9
     correction = np.where(good, correction, np.nan)
     return WindTriangle(correction, wrap360(course_deg + correction), np.where(good, gs, np.nan))
 

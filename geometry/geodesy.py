@@ -37,6 +37,9 @@ def direct(lon, lat, azimuth_deg, dist_nm) -> tuple[np.ndarray, np.ndarray, np.n
     """
     shape, (lon, lat, az, dist) = _flat(lon, lat, azimuth_deg, dist_nm)
     lon2, lat2, back = GEOD.fwd(lon, lat, az, dist * NM_M)
+    missing = np.isnan(lon + lat + az + dist)
+    if missing.any():
+        lon2[missing] = lat2[missing] = back[missing] = np.nan
     return lon2.reshape(shape), lat2.reshape(shape), wrap360(back + 180.0).reshape(shape)
 
 

@@ -103,6 +103,24 @@ def maximum_ias_kt(alt_ft, rules) -> np.ndarray:
     return out
 
 
+def maximum_ias_in_block_kt(alt_ft, alt_to_ft, rules) -> np.ndarray:
+    """Highest holding IAS anywhere between two altitudes, which an area for the block must hold.
+
+    Parameters broadcast; alt_to_ft >= alt_ft. Returns: kt. Source: SPEED_LIMITS.
+
+    >>> float(maximum_ias_in_block_kt(13000.0, 16000.0, ICAO))
+    240.0
+    """
+    low, high, rules = np.broadcast_arrays(np.asarray(alt_ft, float), np.asarray(alt_to_ft, float), np.asarray(rules))
+    most = np.fmax(maximum_ias_kt(low, rules), maximum_ias_kt(high, rules))
+    for code, name in enumerate(RULES):
+        for row in SPEED_LIMITS[name][:-1]:
+            for edge in (row.up_to_ft, row.up_to_ft + 1.0):
+                inside = (rules == code) & (low <= edge) & (edge <= high)
+                most = np.where(inside, np.fmax(most, maximum_ias_kt(edge, code)), most)
+    return most
+
+
 def standard_leg_min(alt_ft, rules) -> np.ndarray:
     """Standard leg time in minutes. Parameters broadcast. Source: LEG_RULES.
 
@@ -232,12 +250,13 @@ def design(
             leg_kind == TIME, ~((leg_min >= 0.1) & (leg_min <= 10.0)), ~((leg_nm >= 0.5) & (leg_nm <= 100.0))
         )
         code = reasons.first(
-            reasons.where(~(np.isfinite(lon) & np.isfinite(lat)), reasons.NO_POSITION),
+            reasons.where(~((np.abs(lon) <= 360.0) & (np.abs(lat) <= 90.0)), reasons.NO_POSITION),
             reasons.where(np.abs(lat) > 89.0, reasons.NEAR_POLE),
             reasons.where(~np.isfinite(inbound), reasons.NO_COURSE),
             reasons.where((inbound < 0.0) | (inbound > 360.0), reasons.COURSE_RANGE),
             reasons.where(~np.isfinite(alt), reasons.NO_ALTITUDE),
-            reasons.where((alt < -2000.0) | (alt_to > 60_000.0) | (alt_to < alt), reasons.ALTITUDE_RANGE),
+            reasons.where((alt < -2000.0) | (alt > 60_000.0) | (alt_to > 60_000.0), reasons.ALTITUDE_RANGE),
+            reasons.where(alt_to < alt, reasons.BLOCK_ORDER),
             reasons.where(~np.isfinite(ias), reasons.NO_SPEED),
             reasons.where((ias < 30.0) | (ias > 500.0) | (area_ias < 30.0) | (area_ias > 500.0), reasons.SPEED_RANGE),
             reasons.where(~((isa >= -80.0) & (isa <= 60.0)), reasons.TEMPERATURE_RANGE),
@@ -254,11 +273,13 @@ def design(
     by_dme, dme_code = dme_leg_nm(leg_nm, u_station, s_station, radius, np.where(has_dme, height, np.nan))
     ends_by_dme = (leg_kind == DISTANCE) & (leg_end == DME_END)
     straight = np.where(leg_kind == TIME, tas / 3600.0 * 60.0 * leg_min, np.where(ends_by_dme, by_dme, leg_nm))
-    code = reasons.first(code, np.where(ends_by_dme, dme_code, reasons.OK))
+    code = reasons.first(
+        code, reasons.where(~np.isfinite(tas), reasons.NOT_SUBSONIC), np.where(ends_by_dme, dme_code, reasons.OK)
+    )
     end_lon, end_lat = geodesy.place(lon, lat, true, side, -straight, 2.0 * radius)
     _, _, end_dist = geodesy.inverse(end_lon, end_lat, s_lon, s_lat)
     end_dme = np.where(has_dme, navaids.slant_from_ground_nm(end_dist, height), np.nan)
-    area_ias = np.where(np.isfinite(area_ias), area_ias, maximum_ias_kt(alt, rules))
+    area_ias = np.where(np.isfinite(area_ias), area_ias, maximum_ias_in_block_kt(alt, alt_to, rules))
     leg_s = straight / tas * 3600.0
     good = code == reasons.OK
 
@@ -332,20 +353,27 @@ def limits(hold: Holds, leg_s, ends_by_dme, off_station_deg) -> np.ndarray:
     between the course and the line to the station. Returns: object array of str, '' where none is broken.
     """
     most = maximum_ias_kt(hold.alt_ft, hold.rules)
+    most_in_block = maximum_ias_in_block_kt(hold.alt_ft, hold.alt_to_ft, hold.rules)
     texts = np.full(hold.lon.shape, "", dtype=object)
     good = hold.code == reasons.OK
 
-    def over(ias, i: int, what: str) -> str:
+    def over(ias, limit, alt, i: int, what: str) -> str:
         table = SPEED_LIMITS[RULES[int(hold.rules[i])]]
-        source = next(row.source for row in table if hold.alt_ft[i] <= row.up_to_ft)
-        return f"{what}{ias[i]:.0f} kt is faster than {most[i]:.0f} kt at {hold.alt_ft[i]:.0f} ft ({source})"
+        source = next(row.source for row in table if alt[i] <= row.up_to_ft)
+        return f"{what}{ias[i]:.0f} kt is faster than {limit[i]:.0f} kt at {alt[i]:.0f} ft ({source})"
 
     with np.errstate(invalid="ignore"):
-        reasons.note(texts, good & (hold.ias_kt > most + 1e-9), lambda i: over(hold.ias_kt, i, ""))
-        reasons.note(texts, good & (hold.area_ias_kt > most + 1e-9), lambda i: over(hold.area_ias_kt, i, "the area's "))
+        reasons.note(
+            texts, good & (hold.ias_kt > most + 1e-9), lambda i: over(hold.ias_kt, most, hold.alt_ft, i, "")
+        )
         reasons.note(
             texts,
-            good & (hold.ias_kt > hold.area_ias_kt + 1e-9) & (hold.area_ias_kt < most - 1e-9),
+            good & (hold.area_ias_kt > most_in_block + 1e-9),
+            lambda i: over(hold.area_ias_kt, most_in_block, hold.alt_to_ft, i, "the area's "),
+        )
+        reasons.note(
+            texts,
+            good & (hold.ias_kt > hold.area_ias_kt + 1e-9) & (hold.area_ias_kt < most_in_block - 1e-9),
             lambda i: f"{hold.ias_kt[i]:.0f} kt is faster than the {hold.area_ias_kt[i]:.0f} kt of the area",
         )
         reasons.note(

@@ -30,6 +30,18 @@ ALTITUDE_RANGE = 18
 BEARING_NOT_SOLVED = 19
 TEMPERATURE_RANGE = 20
 COURSE_RANGE = 21
+SAME_STATION = 22
+LINES_PARALLEL = 23
+BEHIND_STATION = 24
+CROSSING_RANGE = 25
+ARC_NOT_REACHED = 26
+CROSSING_NOT_SOLVED = 27
+NO_RANGE = 28
+ONE_CROSSING = 29
+OFF_ROUTE = 30
+NO_VERTEX = 31
+NOT_SUBSONIC = 32
+BLOCK_ORDER = 33
 
 SENTENCES = {
     OK: "",
@@ -56,6 +68,18 @@ SENTENCES = {
     BEARING_NOT_SOLVED: "no place on this bearing could be found",
     TEMPERATURE_RANGE: "the temperature deviation is not between -80 and +60 degrees",
     COURSE_RANGE: "the course is not between 0 and 360 degrees",
+    SAME_STATION: "both lines start from the same place, so they have no crossing of their own",
+    LINES_PARALLEL: "the lines are nearly parallel: they cut at less than 0.1 degree",
+    BEHIND_STATION: "the lines meet only behind a station",
+    CROSSING_RANGE: "the lines meet farther than 400 NM from a station",
+    ARC_NOT_REACHED: "the lines do not meet: the arc is not reached",
+    CROSSING_NOT_SOLVED: "the crossing could not be computed",
+    NO_RANGE: "this kind of station gives no distance",
+    ONE_CROSSING: "two radials cross once only",
+    OFF_ROUTE: "the place lies off the ends of the route",
+    NO_VERTEX: "the route has no such vertex",
+    NOT_SUBSONIC: "the airspeed is not below the speed of sound at that altitude",
+    BLOCK_ORDER: "the top of the altitude block lies below its bottom",
 }
 
 

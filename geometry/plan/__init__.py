@@ -7,7 +7,7 @@ from .chain import Built, build
 from .holding import HoldRows, area_rows, design_holds, holds_from_columns, pattern_rows, track_rows
 from .keys import Keys
 from .layer import Layer
-from .marking import FixRows, mark_along_track, mark_coordinates, mark_overhead, mark_radial_distance
+from .marking import FixRows, mark_along_track, mark_coordinates, mark_crossing, mark_overhead, mark_radial_distance
 
 __all__ = [
     "Built",
@@ -21,6 +21,7 @@ __all__ = [
     "holds_from_columns",
     "mark_along_track",
     "mark_coordinates",
+    "mark_crossing",
     "mark_overhead",
     "mark_radial_distance",
     "pattern_rows",

@@ -13,6 +13,9 @@ class Cells:
     """Reads a table of cells column by column; collects the reasons of rows that cannot be read."""
 
     def __init__(self, table: dict[str, Sequence], rows: int) -> None:
+        ragged = [name for name, values in table.items() if len(values) != rows]
+        if ragged:
+            raise ValueError(f"column {ragged[0]} has {len(table[ragged[0]])} cells, not {rows}")
         self._table = {name.strip().lower(): values for name, values in table.items()}
         self._read_already: dict[tuple, np.ndarray] = {}
         self.rows = rows
@@ -91,7 +94,7 @@ def _position(parse: Callable[[str], float]) -> Callable:
     def read(value):
         number = text.parse_number(value)
         if number is not None:
-            value = repr(number)
+            value = f"{number:.12f}"
         try:
             return parse(str(value))
         except text.PositionError:

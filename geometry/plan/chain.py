@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .. import holds, navaids, reasons
+from .. import fix_crossing, geodesy, holds, navaids, reasons
+from ..fix_crossing import Lines
 from .cells import Cells
 from .directory import Directory
 from .holding import HoldRows, area_rows, design_holds, pattern_rows, track_rows
@@ -19,13 +20,14 @@ from .marking import (
     Naming,
     mark_along_track,
     mark_coordinates,
+    mark_crossing,
     mark_overhead,
     mark_radial_distance,
 )
 
 SIDES = ("before", "beyond")
 DISTANCE_KINDS = ("ground", "slant")
-NOT_BUILT = ("crossing", "route")
+NOT_BUILT = ("route",)
 GROUND, SLANT = range(2)
 _OUT_OF_SERVICE = ("out of service", "u/s", "unserviceable", "decommissioned", "shutdown")
 
@@ -72,10 +74,15 @@ def build(
     why = np.where(cells.reasons != "", cells.reasons, np.where(fix.reasons != "", fix.reasons, rows.reasons))
     good = np.flatnonzero(why == "")
     kept = HoldRows({k: v[good] for k, v in rows.columns.items()}, rows.holds.take(good), rows.reasons[good])
+    kept_fixes = {k: np.asarray(v)[good] for k, v in fix.columns.items()}
+    for columns, key in ((kept_fixes, "fix"), (kept.columns, "hold")):
+        columns[key], notes = Keys().make(columns[key])
+        columns["assumed"] = reasons.join(columns["assumed"], notes)
+    kept.columns["fix"] = kept_fixes["fix"]
     return Built(
         reasons=why.astype(object),
         rows=good,
-        fixes={k: np.asarray(v)[good] for k, v in fix.columns.items()},
+        fixes=kept_fixes,
         holds=kept.columns,
         patterns=pattern_rows(kept, tolerance_m),
         tracks=track_rows(kept, tolerance_m),
@@ -90,6 +97,7 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
     radial, distance, along = cells.number("radial_deg"), cells.number("distance_nm"), cells.number("along_nm")
     distance_kind = cells.word("distance_kind", DISTANCE_KINDS)
     course, arrival, alt = cells.number("course_deg"), cells.number("arrival_deg"), cells.number("alt_ft")
+    ident_2, radial_2, distance_2 = cells.text("navaid_2"), cells.number("radial_2_deg"), cells.number("distance_2_nm")
     lat, lon = cells.latitude("lat"), cells.longitude("lon")
     from_lat, from_lon = cells.latitude("from_lat"), cells.longitude("from_lon")
     from_ident = cells.text("from_ident")
@@ -102,23 +110,27 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
         [
             np.isfinite(lat) & np.isfinite(lon),
             np.isfinite(along),
+            ident_2 != "",
             np.isfinite(radial) & np.isfinite(distance),
             ident != "",
         ],
-        [code["coordinates"], code["along_track"], code["radial_distance"], code["overhead"]],
+        [code["coordinates"], code["along_track"], code["crossing"], code["radial_distance"], code["overhead"]],
         default=-1,
     )
     empty = (method < 0) & (implied >= 0)
     method = np.where(empty, implied, method)
     reasons.note(assumed, empty, lambda i: f"fix method {METHODS[int(method[i])].replace('_', ' ')}")
     complain = cells.reasons
+    for pair, one, other in (("lat and lon", lat, lon), ("from_lat and from_lon", from_lat, from_lon)):
+        half = (np.isfinite(one) != np.isfinite(other)) & (complain == "")
+        reasons.note(complain, half, lambda i, pair=pair: f"{pair} must both be given")
     reasons.note(complain, method < 0, lambda i: "nothing says how the fix is defined")
     for name in NOT_BUILT:
         reasons.note(complain, method == code[name], lambda i, name=name: f"fixes by {name} are not computed yet")
 
     row, near_lon = np.full(n, -1), np.where(np.isfinite(lon), lon, from_lon)
     near_lat = np.where(np.isfinite(lat), lat, from_lat)
-    from_row = np.full(n, -1)
+    from_row, row_2 = np.full(n, -1), np.full(n, -1)
     for i in range(n):
         if ident[i]:
             row[i], problem = directory.find(ident[i], kind[i], key[i], near_lon[i], near_lat[i])
@@ -129,10 +141,17 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
             here = (directory.lon[row[i]], directory.lat[row[i]]) if row[i] >= 0 else (np.nan, np.nan)
             from_row[i], problem = directory.find(from_ident[i], lon=here[0], lat=here[1])
             cells.fail(i, f"from_ident: {problem}" if problem else "")
-    station, start = directory.station(row), directory.station(from_row)
+        if method[i] == code["crossing"]:
+            here = (near_lon[i], near_lat[i])
+            if row[i] >= 0 and not np.isfinite(here[0] + here[1]):
+                here = (directory.lon[row[i]], directory.lat[row[i]])
+            row_2[i], problem = directory.find(ident_2[i], lon=here[0], lat=here[1]) if ident_2[i] else (-1, "is empty")
+            cells.fail(i, f"navaid_2: {problem}" if problem else "")
+    station, start, station_2 = directory.station(row), directory.station(from_row), directory.station(row_2)
     from_lon, from_lat = np.where(from_row >= 0, start.lon, from_lon), np.where(from_row >= 0, start.lat, from_lat)
 
-    angled = np.isfinite(radial) | np.isfinite(course) | np.isfinite(cells.number("inbound_deg"))
+    angled = np.isfinite(radial) | np.isfinite(course) | np.isfinite(arrival) | np.isfinite(radial_2)
+    angled |= np.isfinite(cells.number("inbound_deg")) & np.isfinite(station.decl_deg)
     reasons.note(assumed, (north < 0) & angled & (row >= 0), lambda i: _north_note(station.kind[i]))
     north = np.where(north < 0, navaids.STATION, north)
     can_slant = navaids.gives_range(station.kind) & (station.kind != "") & np.isfinite(station.elev_ft + alt)
@@ -142,15 +161,15 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
         by_radial & (distance_kind < 0),
         lambda i: "the distance is a DME reading" if can_slant[i] else "the distance is along the ground",
     )
-    distance_kind = np.where(distance_kind < 0, np.where(can_slant, SLANT, GROUND), distance_kind)
+    by_arc = (method == code["crossing"]) & ~(np.isfinite(radial) & np.isfinite(radial_2))
+    reasons.note(assumed, by_arc & (distance_kind < 0), lambda i: "the distance is a DME reading")
+    distance_kind = np.where(distance_kind < 0, np.where(can_slant | by_arc, SLANT, GROUND), distance_kind)
     along_track = method == code["along_track"]
     reasons.note(assumed, along_track & (side < 0), lambda i: "before the navaid")
 
-    keys = Keys()
-
     def naming(index):
         names = np.where(row[index] >= 0, directory.ident[row[index]], "") if len(directory.ident) else ident[index]
-        return Naming(names.astype(object), keys, var_date)
+        return Naming(names.astype(object), None, var_date)
 
     def marked(index, which: str) -> FixRows:
         at, who = station.take(index), naming(index)
@@ -164,6 +183,16 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
                 at, who, along[index], beyond=side[index] == 1, course_deg=course[index], north=north[index],
                 from_lon=from_lon[index], from_lat=from_lat[index], alt_ft=alt[index], year=year,
             )
+        if which == "crossing":
+            lines = (
+                _line(at, radial[index], distance[index]),
+                _line(station_2.take(index), radial_2[index], distance_2[index]),
+            )
+            both = mark_crossing(
+                *lines, who, ident_2[index], slant=distance_kind[index] != GROUND, alt_ft=alt[index],
+                north=north[index], year=year,
+            )
+            return _one_of(*both, near_lon[index], near_lat[index])
         if which == "coordinates":
             return mark_coordinates(lon[index], lat[index], at, who, alt_ft=alt[index], year=year)
         arriving = np.where(np.isfinite(course), course, arrival)
@@ -171,7 +200,7 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
 
     columns: dict[str, np.ndarray] = {}
     why = np.full(n, "", dtype=object)
-    for which in ("radial_distance", "along_track", "coordinates", "overhead"):
+    for which in ("radial_distance", "along_track", "crossing", "coordinates", "overhead"):
         index = np.flatnonzero((method == code[which]) & (complain == ""))
         part = marked(index, which)
         for name, values in part.columns.items():
@@ -204,7 +233,7 @@ def _hold(cells: Cells, fix: FixRows, exercise, aircraft, var_date: str, year: f
     return design_holds(
         {**fix.columns, "lon": np.where(failed, np.nan, fix.columns["lon"])},
         np.where(failed, "", np.where(exercise != "", exercise, fix.columns["fix"])),
-        Keys(),
+        None,
         inbound_deg=cells.number("inbound_deg"),
         north=cells.word("north", navaids.NORTHS),
         turn=cells.word("turn", holds.TURNS),
@@ -229,6 +258,31 @@ def _aircraft(table: dict[str, Sequence] | None) -> dict[str, dict[str, float]]:
     cells = Cells(table, max(len(v) for v in table.values()))
     names, speeds = cells.text("aircraft"), {k: cells.number(k) for k in ("ias_kt", "area_ias_kt")}
     return {name.lower(): {k: v[i] for k, v in speeds.items()} for i, name in enumerate(names) if name}
+
+
+def _line(station, radial, distance) -> Lines:
+    """The line of position a row means: its radial where one is given, else its distance."""
+    by_radial = np.isfinite(radial)
+    kind = np.where(by_radial, fix_crossing.RADIAL, fix_crossing.DISTANCE)
+    return Lines(station, kind, np.where(by_radial, radial, distance))
+
+
+def _one_of(first: FixRows, second: FixRows, near_lon, near_lat) -> FixRows:
+    """Of two crossings the one nearer to a given position, else the first; a note says that there are two."""
+    _, _, to_first = geodesy.inverse(near_lon, near_lat, first.columns["lon"], first.columns["lat"])
+    _, _, to_second = geodesy.inverse(near_lon, near_lat, second.columns["lon"], second.columns["lat"])
+    both = (first.reasons == "") & (second.reasons == "")
+    with np.errstate(invalid="ignore"):
+        other = ((first.reasons != "") & (second.reasons == "")) | (both & (to_second < to_first))
+    columns = {k: np.where(other, second.columns[k], v) for k, v in first.columns.items()}
+    note = np.full(len(other), "", dtype=object)
+    reasons.note(
+        note,
+        both,
+        lambda i: f"of two crossings the {'second' if other[i] else 'first'}, at {columns['position'][i]}",
+    )
+    columns["assumed"] = reasons.join(first.columns["assumed"], note)
+    return FixRows(columns, np.where(other, second.reasons, first.reasons))
 
 
 def _north_note(kind: str) -> str:

@@ -14,7 +14,7 @@ from ..angles import wrap360
 from ..holds import Holds
 from ..navaids import TRUE
 from ..protection import areas, icao
-from .keys import Keys
+from .keys import Keys, unique
 from .layer import Layer
 from .marking import STATION_COLUMNS
 
@@ -40,7 +40,7 @@ class HoldRows:
 def design_holds(
     fix: dict[str, np.ndarray],
     names,
-    keys: Keys,
+    keys: Keys | None,
     *,
     inbound_deg,
     north,
@@ -84,8 +84,15 @@ def design_holds(
     course = fix.get("course_true_deg", np.full(n, np.nan))
     empty = ~np.isfinite(number["inbound"]) & np.isfinite(course)
     number["inbound"] = np.where(empty, course, number["inbound"])
+    given = np.isfinite(number["inbound"]) & ~empty
     code["north"] = np.where(empty, TRUE, np.where(code["north"] < 0, navaids.STATION, code["north"]))
     assume(empty, lambda i: "inbound along the course of the fix")
+    known = np.isfinite(fix.get("navaid_lat", np.full(n, np.nan)))
+    aligned = np.isfinite(np.broadcast_to(fix.get("navaid_decl_deg", np.nan), n))
+    by_station = given & (code["north"] == navaids.STATION) & ~aligned
+    has_radials = navaids.gives_radials(fix.get("navaid_kind", np.full(n, "", dtype=object)))
+    no_declination = by_station & known & has_radials
+    assume(by_station & ~no_declination, lambda i: "the inbound course from the aircraft's magnetic north")
 
     empty = code["rules"] < 0
     code["rules"] = np.where(empty, holds.ICAO, code["rules"])
@@ -113,7 +120,8 @@ def design_holds(
     empty = ~np.isfinite(number["ias"])
     number["ias"] = np.where(empty, holds.LEAST_SPEED_KT, number["ias"])
     assume(empty, lambda i: LEAST_IAS_NOTE)
-    most = holds.maximum_ias_kt(number["alt"], code["rules"])
+    top = np.fmax(number["alt"], number["alt_to"])
+    most = holds.maximum_ias_in_block_kt(number["alt"], top, code["rules"])
     assume(
         ~np.isfinite(number["area_ias"]) & np.isfinite(most),
         lambda i: f"the area for {most[i]:.0f} kt, the most that may hold here",
@@ -144,9 +152,9 @@ def design_holds(
         has_dme=has_dme,
         year=year,
     )
-    why = reasons.sentences(made.code)
+    why = reasons.sentences(reasons.first(made.code, reasons.where(no_declination, reasons.NO_DECLINATION)))
     why = np.where((why == "") & both, "the leg is given both in minutes and in NM", why)
-    key, notes = keys.make(np.where(why == "", names, ""))
+    key, notes = unique(keys, np.where(why == "", names, ""))
     columns = _hold_columns(made, fix, key, var_date)
     columns["limits"] = reasons.join(fix.get("limits", ""), made.limits)
     columns["assumed"] = reasons.join(fix.get("assumed", ""), assumed, notes)
@@ -176,7 +184,7 @@ def holds_from_columns(columns: dict[str, np.ndarray], year: float) -> HoldRows:
     result = design_holds(
         fix,
         columns["hold"],
-        Keys(),
+        None,
         inbound_deg=numbers("inbound_true_deg"),
         north=TRUE,
         turn=codes("turn", holds.TURNS, -1),
@@ -192,7 +200,6 @@ def holds_from_columns(columns: dict[str, np.ndarray], year: float) -> HoldRows:
         var_date="",
         year=year,
     )
-    result.columns["hold"] = np.asarray(columns["hold"], dtype=object)
     return result
 
 
@@ -273,7 +280,9 @@ def area_rows(rows: HoldRows, tolerance_areas=None, tolerance_m: float = 5.0) ->
     standard = holds.standard_leg_min(top, made.rules)
     area_tas = icao.template_tas_kt(made.area_ias_kt, top)
     by_distance = np.maximum(made.straight_nm / area_tas * 60.0, standard)
-    minutes = np.where(made.leg_kind == holds.DISTANCE, by_distance, made.leg_min)
+    block = top > made.alt_ft
+    by_time = np.where(block, np.maximum(made.leg_min, standard), made.leg_min)
+    minutes = np.where(made.leg_kind == holds.DISTANCE, by_distance, by_time)
     in_frame = [_in_frame(made, k, tolerance_areas[i]) if tolerance_areas else icao.POINT_FIX
                 for k, i in enumerate(index)]
     parts = icao.basic_areas(
@@ -285,6 +294,8 @@ def area_rows(rows: HoldRows, tolerance_areas=None, tolerance_m: float = 5.0) ->
     limits = np.array([a.limits for a in parts], dtype=object)
     reasons.note(limits, made.rules == holds.FAA, lambda i: ILLUSTRATION)
     reasons.note(limits, made.leg_kind == holds.DISTANCE, lambda i: DISTANCE_LEG)
+    longer = (made.leg_kind == holds.TIME) & (minutes > made.leg_min)
+    reasons.note(limits, longer, lambda i: f"made for the {minutes[i]:g} min of the block's highest level")
     columns = {
         "hold": rows.columns["hold"][index],
         "construction": np.full(len(index), "template", dtype=object),

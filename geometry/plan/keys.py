@@ -31,3 +31,12 @@ class Keys:
             if key != name:
                 notes[i] = f"the name {name} is taken, so this one is {key}"
         return keys, notes
+
+
+def unique(keys: Keys | None, names) -> tuple[np.ndarray, np.ndarray]:
+    """Keys and notes by Keys.make, or the names as they are and no notes without keys."""
+    if keys is not None:
+        return keys.make(names)
+    plain = np.empty(len(names), dtype=object)
+    plain[:] = list(names)
+    return plain, np.full(len(names), "", dtype=object)

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .. import fixes, navaids, reasons, text
+from .. import fix_crossing, fixes, navaids, reasons, text
+from ..fix_crossing import CrossingFixes, Lines
 from ..fixes import Fixes, Station
-from .keys import Keys
+from .keys import Keys, unique
 
 METHODS = ("radial_distance", "along_track", "crossing", "route", "coordinates", "overhead")
 STATION_COLUMNS = (
@@ -36,10 +37,13 @@ class FixRows:
 
 @dataclass(frozen=True)
 class Naming:
-    """What a fix row carries besides its geometry: ident of the station, keys so far, date of the variation."""
+    """What a fix row carries besides its geometry: ident of the station, date of the variation, keys so far.
+
+    Without keys the names are not made unique: a chain that may yet drop rows does that at its end.
+    """
 
     ident: np.ndarray
-    keys: Keys
+    keys: Keys | None
     var_date: str
 
 
@@ -107,10 +111,43 @@ def mark_coordinates(lon, lat, station: Station, naming: Naming, *, alt_ft, year
     return _rows(fix, station, naming, names, "coordinates", _blank(n), _blank(n))
 
 
+def mark_crossing(
+    first: Lines, second: Lines, naming: Naming, second_ident, *, slant, alt_ft, north, year: float
+) -> tuple[FixRows, FixRows]:
+    """Fix rows of both places where two lines cross; parameters as fix_crossing.cross.
+
+    naming names the first stations, second_ident the second. A row whose second place does not exist carries
+    its reason in the second FixRows.
+    """
+    one, two = fix_crossing.cross(first, second, slant=slant, alt_ft=alt_ft, north=north, year=year)
+    words = [
+        f"{a} {_line_word(k1, t1, v1)} + {b} {_line_word(k2, t2, v2)}"
+        for a, k1, t1, v1, b, k2, t2, v2 in zip(
+            naming.ident, first.station.kind, first.kind, first.value,
+            second_ident, second.station.kind, second.kind, second.value,
+        )
+    ]
+    return tuple(_crossing_rows(c, first, naming, second_ident, words) for c in (one, two))
+
+
+def _crossing_rows(found: CrossingFixes, first: Lines, naming: Naming, second_ident, words) -> FixRows:
+    names = [word if code == reasons.OK else "" for word, code in zip(words, found.fix.code)]
+    n = len(names)
+    rows = _rows(found.fix, first.station, naming, names, "crossing", _blank(n), _blank(n))
+    rows.columns["navaid_2"] = np.asarray(second_ident, dtype=object)
+    for name in ("radial_2_deg", "dist_2_nm", "dme_2_nm", "cut_deg"):
+        rows.columns[name] = getattr(found, name)
+    return rows
+
+
+def _line_word(kind: str, line: int, value: float) -> str:
+    return f"D{value:.1f}" if line == fix_crossing.DISTANCE else f"{_radial_word(kind)}{_trim(value)}"
+
+
 def _rows(fix: Fixes, station: Station, naming: Naming, names, method: str, limits, assumed) -> FixRows:
     n = len(fix.lon)
     good = fix.code == reasons.OK
-    keys, notes = naming.keys.make(names)
+    keys, notes = unique(naming.keys, names)
     nothing = np.full(n, np.nan)
     columns = {
         "fix": keys,
@@ -150,7 +187,7 @@ def _radial_word(kind: str) -> str:
 
 def _trim(deg: float) -> str:
     """Three digits before the point; a fraction only where there is one: 045, 210.7."""
-    return f"{deg:03.0f}" if abs(deg - round(deg)) < 1e-9 else f"{deg:.2f}".rstrip("0").zfill(5)
+    return f"{deg:06.2f}".rstrip("0").rstrip(".")
 
 
 def _blank(n: int) -> np.ndarray:

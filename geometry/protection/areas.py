@@ -29,7 +29,10 @@ def protecting_ring(alpha_rad, support_nm, tolerance_m: float) -> np.ndarray:
     Half of the tolerance goes to the support lines, a quarter is added all round, so that the chords in
     longitude and latitude, cut to the last quarter by place_rings, stay outside the area.
     Parameters: as convex.circumscribed, NM; tolerance_m > 0. Returns: (M, 2), counter-clockwise.
+    Errors: ValueError for a tolerance that is not positive.
     """
+    if not (np.isfinite(tolerance_m) and tolerance_m > 0.0):
+        raise ValueError(f"tolerance_m is {tolerance_m}; it must be a positive number of metres")
     tolerance_nm = tolerance_m / NM_M
     return convex.circumscribed(alpha_rad, np.asarray(support_nm) + tolerance_nm / 4.0, tolerance_nm / 2.0)
 
