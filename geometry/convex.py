@@ -26,27 +26,56 @@ def support_of_discs(alpha_rad, centres, radii) -> tuple[np.ndarray, np.ndarray]
 def edge_normals_of_discs(centres, radii, step_deg: float = 0.5) -> np.ndarray:
     """Directions of the common tangents on the hull of discs: where one disc takes over from another.
 
-    Found between neighbouring directions of a search step; a disc that shows for less than the step may be
-    passed over, which never makes the polygon too small. Parameters: centres (K, 2); radii (K,).
-    Returns: angles in radians, (B,).
+    Found between neighbouring directions of a search step, then refined: where a third disc reaches past a
+    tangent, it stands between the two. Parameters: centres (K, 2); radii (K,). Returns: radians, (B,).
     """
     alpha = np.radians(np.arange(0.0, 360.0, step_deg))
     _, best = support_of_discs(alpha, centres, radii)
     after = np.roll(best, -1)
     change = np.flatnonzero(best != after)
-    between = np.asarray(centres)[after[change]] - np.asarray(centres)[best[change]]
+    first, second, start = best[change], after[change], alpha[change]
+    found = []
+    for _ in range(8):
+        if not len(first):
+            break
+        normal = _tangent_normals(np.asarray(centres), np.asarray(radii), first, second, start, np.radians(step_deg))
+        found.append(normal)
+        reach, third = support_of_discs(normal, centres, radii)
+        own = np.einsum("ij,ij->i", _normals(normal), np.asarray(centres)[first]) + np.asarray(radii)[first]
+        past = (reach > own + 1e-10) & (third != first) & (third != second)
+        first, second, start = (
+            np.concatenate([first[past], third[past]]),
+            np.concatenate([third[past], second[past]]),
+            np.concatenate([start[past], start[past]]),
+        )
+    return np.mod(np.concatenate(found), 2.0 * np.pi) if found else np.zeros(0)
+
+
+def _tangent_normals(centres, radii, first, second, start, width: float) -> np.ndarray:
+    """Normals of common tangents of pairs of discs, within a width from a start; its middle where there is none."""
+    between = centres[second] - centres[first]
     gap = np.hypot(between[:, 0], between[:, 1])
-    smaller = np.asarray(radii)[best[change]] - np.asarray(radii)[after[change]]
     with np.errstate(invalid="ignore", divide="ignore"):
-        half = np.arccos(np.clip(smaller / gap, -1.0, 1.0))
+        half = np.arccos(np.clip((radii[first] - radii[second]) / gap, -1.0, 1.0))
     towards = np.arctan2(between[:, 1], between[:, 0])
-    start, width = alpha[change], np.radians(step_deg)
-    middle = start + width / 2.0
     candidates = np.stack([towards - half, towards + half], axis=1)
     offset = np.mod(candidates - start[:, None], 2.0 * np.pi)
     inside = offset <= width
-    chosen = np.where(inside[:, 0], start + offset[:, 0], np.where(inside[:, 1], start + offset[:, 1], middle))
-    return np.mod(chosen, 2.0 * np.pi)
+    return np.where(
+        inside[:, 0], start + offset[:, 0], np.where(inside[:, 1], start + offset[:, 1], start + width / 2.0)
+    )
+
+
+def search_step_deg(size: float, tolerance: float) -> float:
+    """Step of sampled directions whose own error on a shape of a size stays below a tenth of a tolerance.
+
+    size (1 / cos(step / 2) - 1) <= tolerance / 10; at most 0.5 degree. Errors: ValueError for a tolerance that is
+    not positive.
+    """
+    if not (np.isfinite(tolerance) and tolerance > 0.0):
+        raise ValueError(f"tolerance is {tolerance}; it must be a positive number")
+    step = 2.0 * np.degrees(np.arccos(1.0 / (1.0 + tolerance / (10.0 * max(size, 1e-9)))))
+    return float(360.0 / np.ceil(360.0 / min(step, 0.5)))
 
 
 def edge_normals_of_polygon(points) -> np.ndarray:
@@ -103,16 +132,22 @@ def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
     wrapped = np.concatenate([alpha, alpha + 2.0 * np.pi])
     n2, h2 = np.concatenate([normals, normals]), np.concatenate([h, h])
     limit = np.searchsorted(wrapped, wrapped + np.radians(60.0), side="right") - 1
-    chosen = [0]
+    chosen, window = [0], 8
     while chosen[-1] < count:
         here = chosen[-1]
-        last = int(min(limit[here], count))
-        ahead = np.arange(here + 1, last + 1)
-        corners = _crossings(wrapped[here], h2[here], wrapped[ahead], h2[ahead])
-        excess = corners @ n2[here : last + 1].T - h2[here : last + 1]
-        excess = np.where(np.arange(here, last + 1) <= ahead[:, None], excess, -np.inf).max(axis=1)
-        fits = np.flatnonzero(excess <= tolerance)
+        furthest = int(min(limit[here], count))
+        while True:
+            last = min(here + window, furthest)
+            ahead = np.arange(here + 1, last + 1)
+            corners = _crossings(wrapped[here], h2[here], wrapped[ahead], h2[ahead])
+            excess = corners @ n2[here : last + 1].T - h2[here : last + 1]
+            excess = np.where(np.arange(here, last + 1) <= ahead[:, None], excess, -np.inf).max(axis=1)
+            fits = np.flatnonzero(excess <= tolerance)
+            if last == furthest or not len(fits) or fits[-1] < len(ahead) - 1:
+                break
+            window *= 2
         chosen.append(int(ahead[fits[-1]]) if len(fits) else here + 1)
+        window = max(8, 2 * (chosen[-1] - here))
     chosen[-1] = count
     lines = np.array(chosen)
     return _crossings(wrapped[lines[:-1]], h2[lines[:-1]], wrapped[lines[1:]], h2[lines[1:]])
@@ -120,8 +155,6 @@ def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
 
 def _crossings(a1, h1, a2, h2) -> np.ndarray:
     """Crossings of support lines x cos a + y sin a = h, broadcast; (..., 2)."""
-    a1, h1, a2, h2 = np.broadcast_arrays(a1, h1, a2, h2)
     turn = np.sin(a2 - a1)
-    return np.stack(
-        [(h1 * np.sin(a2) - h2 * np.sin(a1)) / turn, (h2 * np.cos(a1) - h1 * np.cos(a2)) / turn], axis=-1
-    )
+    x = (h1 * np.sin(a2) - h2 * np.sin(a1)) / turn
+    return np.stack([x, (h2 * np.cos(a1) - h1 * np.cos(a2)) / turn], axis=-1)

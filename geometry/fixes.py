@@ -5,7 +5,7 @@ Every function takes a Station (arrays of N rows) and returns a Fixes of N rows 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
@@ -156,14 +156,27 @@ def radial_distance(
 def _on_bearing(station: Station, bearing_deg, ground_nm, year: float):
     """Places P at a distance where the course from P to the station is bearing + 180 + variation(P)."""
     azimuth = bearing_deg + declination_deg(station.lon, station.lat, year=year)
-    for _ in range(20):
-        lon, lat, _ = geodesy.direct(station.lon, station.lat, azimuth, ground_nm)
-        to_station, _, _ = geodesy.inverse(lon, lat, station.lon, station.lat)
-        error = wrap180(bearing_deg + 180.0 + declination_deg(lon, lat, year=year) - to_station)
-        azimuth = azimuth + error
-        if np.all(np.abs(error) < 1e-10):
+    lon, lat = np.full(len(azimuth), np.nan), np.full(len(azimuth), np.nan)
+    before, error_before = np.full(len(azimuth), np.nan), np.full(len(azimuth), np.nan)
+    active = np.arange(len(azimuth))
+    solved = np.zeros(len(azimuth), dtype=bool)
+    for _ in range(40):
+        site, here = station.take(active), azimuth[active]
+        p_lon, p_lat, _ = geodesy.direct(site.lon, site.lat, here, ground_nm[active])
+        to_station, _, _ = geodesy.inverse(p_lon, p_lat, site.lon, site.lat)
+        error = wrap180(bearing_deg[active] + 180.0 + declination_deg(p_lon, p_lat, year=year) - to_station)
+        lon[active], lat[active] = p_lon, p_lat
+        done = np.abs(error) < 1e-10
+        solved[active] = np.abs(error) < 1e-8
+        with np.errstate(divide="ignore", invalid="ignore"):
+            slope = (error - error_before[active]) / (here - before[active])
+            step = np.where(np.isfinite(slope) & (slope < -0.05), -error / slope, error)
+        before[active], error_before[active] = here, error
+        azimuth[active] = here + np.clip(step, -30.0, 30.0)
+        active = active[~done & np.isfinite(error)]
+        if not len(active):
             break
-    return lon, lat, np.abs(error) < 1e-8
+    return lon, lat, solved
 
 
 def along_track(
@@ -218,7 +231,7 @@ def along_track(
     lon, lat, at_fix = geodesy.direct(lon0, lat0, at_point, signed)
     fix = describe(point, lon, lat, alt_ft=alt, year=year, code=code, course_true_deg=at_fix)
     on_selector = np.where(aligned, wrap360(at_point - point.decl_deg), fix.course_model_deg)
-    fix = _replace(fix, course_station_deg=np.where(good, on_selector, np.nan))
+    fix = replace(fix, course_station_deg=np.where(good, on_selector, np.nan))
     to_go = np.where(from_position & good, to_point + signed, np.nan)
     with np.errstate(invalid="ignore"):
         return fix, to_go, to_go < 0.0
@@ -236,7 +249,7 @@ def overhead(station: Station, *, course_deg=np.nan, north=STATION, alt_ft=np.na
     )
     unknown = ~np.isfinite(np.broadcast_to(np.asarray(course_deg, dtype=np.float64), fix.lon.shape))
     blank = {n: np.where(unknown, np.nan, getattr(fix, n)) for n in _COURSES}
-    return _replace(fix, radial_deg=np.full(fix.lon.shape, np.nan), **blank)
+    return replace(fix, radial_deg=np.full(fix.lon.shape, np.nan), **blank)
 
 
 def coordinates(lon, lat, station: Station | None = None, *, alt_ft=np.nan, year: float) -> Fixes:
@@ -301,9 +314,6 @@ def describe(station: Station, lon, lat, *, alt_ft, year: float, code, course_tr
         code=np.asarray(code, dtype=np.int16),
     )
 
-
-def _replace(fix: Fixes, **changes) -> Fixes:
-    return Fixes(**{f.name: changes.get(f.name, getattr(fix, f.name)) for f in fields(fix)})
 
 
 def _rows(shape, *values):

@@ -18,9 +18,20 @@ MAX_LATITUDE_DEG = 85.0
 """Inputs nearer a pole are refused; a result may lie further."""
 
 
-def _flat(*arrays) -> tuple[tuple[int, ...], list[np.ndarray]]:
+def _solved(solver, *arrays) -> list[np.ndarray]:
+    """pyproj's solver over arrays that broadcast; NaN in, NaN out for that row.
+
+    One row is passed twice: newer pyproj takes an array of one for a scalar.
+    """
     both = np.broadcast_arrays(*[np.asarray(a, dtype=np.float64) for a in arrays])
-    return both[0].shape, [np.ascontiguousarray(a).ravel() for a in both]
+    shape = both[0].shape
+    flat = [np.resize(a, 2) if a.size == 1 else np.ascontiguousarray(a).ravel() for a in both]
+    results = solver(*flat)
+    missing = np.isnan(flat[0] + flat[1] + flat[2] + flat[3])
+    if missing.any():
+        for values in results:
+            values[missing] = np.nan
+    return [values[:1].reshape(shape) if both[0].size == 1 else values.reshape(shape) for values in results]
 
 
 def direct(lon, lat, azimuth_deg, dist_nm) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -35,12 +46,8 @@ def direct(lon, lat, azimuth_deg, dist_nm) -> tuple[np.ndarray, np.ndarray, np.n
     >>> round(float(lon), 9), round(float(lat), 9)
     (9.703928178, 49.941204623)
     """
-    shape, (lon, lat, az, dist) = _flat(lon, lat, azimuth_deg, dist_nm)
-    lon2, lat2, back = GEOD.fwd(lon, lat, az, dist * NM_M)
-    missing = np.isnan(lon + lat + az + dist)
-    if missing.any():
-        lon2[missing] = lat2[missing] = back[missing] = np.nan
-    return lon2.reshape(shape), lat2.reshape(shape), wrap360(back + 180.0).reshape(shape)
+    lon2, lat2, back = _solved(GEOD.fwd, lon, lat, azimuth_deg, np.asarray(dist_nm, dtype=np.float64) * NM_M)
+    return lon2, lat2, wrap360(back + 180.0)
 
 
 def inverse(lon1, lat1, lon2, lat2) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
@@ -49,9 +56,8 @@ def inverse(lon1, lat1, lon2, lat2) -> tuple[np.ndarray, np.ndarray, np.ndarray]
     Parameters: degrees; they broadcast together. Returns: course_deg at 1, course_deg at 2 (both in the
     direction from 1 to 2), dist_nm. NaN in, NaN out for that row. Source: as direct.
     """
-    shape, (a, b, c, d) = _flat(lon1, lat1, lon2, lat2)
-    az, back, dist = GEOD.inv(a, b, c, d)
-    return wrap360(az).reshape(shape), wrap360(back + 180.0).reshape(shape), (dist / NM_M).reshape(shape)
+    az, back, dist = _solved(GEOD.inv, lon1, lat1, lon2, lat2)
+    return wrap360(az), wrap360(back + 180.0), dist / NM_M
 
 
 def unwrap(lon, lon_ref) -> np.ndarray:

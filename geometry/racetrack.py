@@ -43,9 +43,12 @@ def _base_ring(n_arc: int, n_leg: int) -> np.ndarray:
 
 
 def _counts(lat, radius_nm, straight_nm, tolerance_m: float) -> tuple[np.ndarray, np.ndarray]:
-    n_arc = geodesy.chord_count(np.pi, radius_nm, tolerance_m)
     reach = np.abs(lat) + (straight_nm + 2.0 * radius_nm) / 60.0
     piece = geodesy.longest_piece_nm(reach, tolerance_m)
+    n_arc = geodesy.chord_count(np.pi, radius_nm, tolerance_m)
+    # an arc's chord strays in longitude and latitude too, by its share of what the longest piece would
+    share = (np.pi * radius_nm / n_arc / piece) ** 2
+    n_arc = np.ceil(n_arc / np.sqrt(np.maximum(1.0 - share, 0.25)) - 1e-9).astype(np.int64)
     return n_arc, np.maximum(1, np.ceil(straight_nm / piece - 1e-9)).astype(np.int64)
 
 

@@ -42,6 +42,17 @@ OFF_ROUTE = 30
 NO_VERTEX = 31
 NOT_SUBSONIC = 32
 BLOCK_ORDER = 33
+WIND_TOO_STRONG = 34
+CIRCUIT_TOO_SHORT = 35
+NO_CIRCUIT = 36
+NO_INBOUND_LEG = 37
+TOLERANCE_UNBOUNDED = 38
+NO_OVERHEAD_TOLERANCE = 39
+NO_CONE = 40
+NOT_ABOVE_STATION = 41
+OVER_POLE = 42
+GNSS_RANGE = 43
+NO_TERRAIN = 44
 
 SENTENCES = {
     OK: "",
@@ -80,6 +91,19 @@ SENTENCES = {
     NO_VERTEX: "the route has no such vertex",
     NOT_SUBSONIC: "the airspeed is not below the speed of sound at that altitude",
     BLOCK_ORDER: "the top of the altitude block lies below its bottom",
+    WIND_TOO_STRONG: "the wind is too strong: the inbound course cannot be made good",
+    CIRCUIT_TOO_SHORT: "the time is shorter than the shortest circuit in this wind",
+    NO_CIRCUIT: "no outbound heading brings the aeroplane back to the course in this wind",
+    NO_INBOUND_LEG: "no inbound leg is left in this wind",
+    TOLERANCE_UNBOUNDED: "the limits of the two aids do not all cross, so the tolerance area has no bounds: "
+    "the cut is too shallow, or the fix too near a station",
+    NO_OVERHEAD_TOLERANCE: "the FAA's tolerance area overhead a station is not known here, so none is drawn; "
+    "choose rules 'icao'",
+    NO_CONE: "a tolerance area overhead is known for a VOR or NDB only",
+    NOT_ABOVE_STATION: "the altitude is not above the station, so there is no cone at the aircraft",
+    OVER_POLE: "the area reaches round a pole, so it cannot be drawn in longitude and latitude",
+    GNSS_RANGE: "the along-track or cross-track tolerance is not more than 0 and at most 400 NM",
+    NO_TERRAIN: "the terrain between the station and the fix is not known everywhere",
 }
 
 

@@ -7,7 +7,6 @@ everywhere in this package. Reading is strict: what could mean two things is ref
 from __future__ import annotations
 
 import math
-import numbers
 import re
 
 import numpy as np
@@ -147,7 +146,7 @@ def parse_number(text) -> float | None:
     """
     if text is None:
         return math.nan
-    if isinstance(text, numbers.Real) and not isinstance(text, bool):
+    if isinstance(text, (int, float, np.integer, np.floating)) and not isinstance(text, bool):
         return None if math.isinf(text) else float(text)
     if not isinstance(text, str) or len(text) > MAX_CHARS:
         return None

@@ -7,7 +7,15 @@ from .chain import Built, build
 from .holding import HoldRows, area_rows, design_holds, holds_from_columns, pattern_rows, track_rows
 from .keys import Keys
 from .layer import Layer
-from .marking import FixRows, mark_along_track, mark_coordinates, mark_crossing, mark_overhead, mark_radial_distance
+from .marking import (
+    FixRows,
+    mark_along_track,
+    mark_coordinates,
+    mark_crossing,
+    mark_overhead,
+    mark_radial_distance,
+    mark_route,
+)
 
 __all__ = [
     "Built",
@@ -24,6 +32,7 @@ __all__ = [
     "mark_crossing",
     "mark_overhead",
     "mark_radial_distance",
+    "mark_route",
     "pattern_rows",
     "track_rows",
 ]

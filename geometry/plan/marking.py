@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from .. import fix_crossing, fixes, navaids, reasons, text
+from .. import fix_crossing, fixes, holds, navaids, reasons, text
 from ..fix_crossing import CrossingFixes, Lines
 from ..fixes import Fixes, Station
+from ..routes import RouteFixes
 from .keys import Keys, unique
 
 METHODS = ("radial_distance", "along_track", "crossing", "route", "coordinates", "overhead")
@@ -142,6 +143,33 @@ def _crossing_rows(found: CrossingFixes, first: Lines, naming: Naming, second_id
 
 def _line_word(kind: str, line: int, value: float) -> str:
     return f"D{value:.1f}" if line == fix_crossing.DISTANCE else f"{_radial_word(kind)}{_trim(value)}"
+
+
+def mark_route(place: RouteFixes, station: Station, naming: Naming, names, *, alt_ft, year: float) -> FixRows:
+    """Fix rows on a route, with the course in the direction of the route, measured from a station each.
+
+    Parameters: place, N rows of routes.Route; names (N,) of the fixes. At a vertex the course before it stands in
+    the columns and the change in `assumed`.
+    """
+    fix = fixes.describe(
+        station, place.lon, place.lat, alt_ft=alt_ft, year=year, code=place.code, course_true_deg=place.course_deg
+    )
+    _, _, selector, _ = holds.inbound_true(
+        fix.lon, fix.lat, fix.course_true_deg, navaids.TRUE, navaid_lon=station.lon, navaid_lat=station.lat,
+        decl_deg=np.where(navaids.gives_radials(station.kind), station.decl_deg, np.nan), year=year,
+    )
+    fix = replace(fix, course_station_deg=selector)
+    n = len(fix.lon)
+    assumed = _blank(n)
+    with np.errstate(invalid="ignore"):
+        turns = np.abs(place.course_after_deg - place.course_deg) > 0.01
+    reasons.note(
+        assumed,
+        turns & (fix.code == reasons.OK),
+        lambda i: f"at the vertex the true course changes from {text.format_course(place.course_deg[i])} to "
+        f"{text.format_course(place.course_after_deg[i])}",
+    )
+    return _rows(fix, station, naming, np.where(fix.code == reasons.OK, names, ""), "route", _blank(n), assumed)
 
 
 def _rows(fix: Fixes, station: Station, naming: Naming, names, method: str, limits, assumed) -> FixRows:

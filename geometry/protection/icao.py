@@ -13,6 +13,7 @@ import numpy as np
 from .. import convex
 from ..angles import cosd, sind
 from ..atmosphere import icao_holding_tas_kt, icao_k_factor, icao_wind_kt
+from ..units import NM_M
 from .areas import Area, protecting_ring
 
 DOC = "ICAO Doc 8168 Vol II, 5th ed. 2006"
@@ -175,19 +176,23 @@ def discs(values: dict[str, np.ndarray], step_deg: float = 1.0) -> tuple[np.ndar
 POINT_FIX = np.zeros((1, 2))
 
 
-def basic_support(values: dict[str, np.ndarray], tolerance_area_nm=POINT_FIX, step_deg: float = 1.0):
+def basic_support(
+    values: dict[str, np.ndarray], tolerance_area_nm=POINT_FIX, step_deg: float = 1.0, tolerance_m: float = 5.0
+):
     """Support function of one basic area: the template over the fix tolerance area.
 
     The document draws the template at each corner of the tolerance area and joins them by tangents, which is
     the sum of the two convex shapes (derived here).
-    Parameters: values, the lines of one template; tolerance_area_nm (V, 2) in the frame. Returns: alpha (D,)
-    radians ascending, h (D,) NM. Source: Doc 8168 Vol II, I-4-3-App C-11, 3.3.3.1.
+    Parameters: values, the lines of one template; tolerance_area_nm (V, 2) in the frame; tolerance_m, for
+    which the directions are fine enough. Returns: alpha (D,) radians ascending, h (D,) NM.
+    Source: Doc 8168 Vol II, I-4-3-App C-11, 3.3.3.1.
     """
     centres, radii = discs(values, step_deg)
+    fine = convex.search_step_deg(float(np.max(radii)), tolerance_m / NM_M)
     alpha = np.concatenate(
         [
-            np.radians(np.arange(0.0, 360.0, 0.5)),
-            convex.edge_normals_of_discs(centres, radii),
+            np.radians(np.arange(0.0, 360.0 - fine / 2.0, fine)),
+            convex.edge_normals_of_discs(centres, radii, fine),
             convex.edge_normals_of_polygon(tolerance_area_nm),
         ]
     )
@@ -218,7 +223,9 @@ def basic_areas(
         key = (ias[i], alt[i], minutes[i], tolerance_area.tobytes())
         if key not in made:
             one = {name: value[i] for name, value in values.items()}
-            made[key] = protecting_ring(*basic_support(one, tolerance_area, step_deg), tolerance_m)
+            made[key] = protecting_ring(
+                *basic_support(one, tolerance_area, step_deg, tolerance_m), tolerance_m
+            )
         tas, wind = float(values["V"][i]), float(values["w"][i])
         out.append(Area(i, "basic", made[key], MOC_FT, float(alt[i]), tas, wind, MEMORY_NOTE))
     return out
