@@ -121,7 +121,7 @@ demo() {
     done
     cat <<EOF
 The sample training area, as of $DEMO_DATE:
-  demo/training-area.gpkg   all layers: fixes, holds, patterns, entry sectors, flown tracks, areas, tests
+  demo/training-area.gpkg   navaids, fixes, holds, patterns, tracks, areas, rejects
   demo/training-area.qgz    the map; open it in QGIS
   demo/briefing.pdf         the briefing
 For training and briefing, not for navigation.

@@ -14,7 +14,8 @@ def wrap360(deg) -> np.ndarray:
     >>> float(wrap360(-90.0)), float(wrap360(360.0)), float(wrap360(-1e-18))
     (270.0, 0.0, 0.0)
     """
-    out = np.mod(np.asarray(deg, dtype=np.float64), 360.0)
+    with np.errstate(invalid="ignore"):
+        out = np.mod(np.asarray(deg, dtype=np.float64), 360.0)
     return np.where(out >= 360.0, 0.0, out)
 
 

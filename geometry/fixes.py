@@ -59,6 +59,10 @@ class Station:
             np.where(apart & np.isfinite(d_elev), d_elev, elev),
         )
 
+    def spread(self, shape) -> Station:
+        """The same stations broadcast to a shape."""
+        return Station(*[np.broadcast_to(getattr(self, f.name), shape) for f in fields(self)])
+
     def dme_apart_nm(self) -> np.ndarray:
         """Distance between the navaid and its DME."""
         return geodesy.inverse(self.lon, self.lat, self.dme_lon, self.dme_lat)[2]
@@ -112,11 +116,10 @@ def radial_distance(
     Parameters: station, N rows; radial_deg [0, 360]; distance_nm (0, 400]; slant, true where the distance is
     DME; alt_ft; north, codes of NORTHS (model: variation at the station); year, decimal. They broadcast.
     Returns: Fixes, the course towards the station. Errors: ValueError for a year outside the model.
-    Source: ICAO Doc 8168 Vol II, 5th ed., I-2-2 (fixes by VOR and DME); FAA AIM 1-1-8 and glossary, slaved
+    Source: ICAO Doc 8168 Vol II, 5th ed., I-2-2 (fixes by VOR and DME); aeronautical glossary, slaved
     declination (a radial keeps the station's own north).
     """
-    shape = station.lon.shape
-    radial, distance, alt, north, slant = _rows(shape, radial_deg, distance_nm, alt_ft, north, slant)
+    station, radial, distance, alt, north, slant = _rows(station, radial_deg, distance_nm, alt_ft, north, slant)
     height = navaids.height_nm(alt, station.dme_elev_ft)
     from_slant, short = navaids.ground_from_slant_nm(distance, height)
     ground = np.where(slant, from_slant, distance)
@@ -201,9 +204,8 @@ def along_track(
     without one; negative where the fix lies behind); passed, true where it lies behind.
     Source: geodesic along-track distance; wording "on present course", common practice.
     """
-    shape = point.lon.shape
-    distance, beyond, course, north, from_lon, from_lat, alt = _rows(
-        shape, distance_nm, beyond, course_deg, north, from_lon, from_lat, alt_ft
+    point, distance, beyond, course, north, from_lon, from_lat, alt = _rows(
+        point, distance_nm, beyond, course_deg, north, from_lon, from_lat, alt_ft
     )
     from_position = np.isfinite(from_lon) & np.isfinite(from_lat)
     _, present_course, to_point = geodesy.inverse(from_lon, from_lat, point.lon, point.lat)
@@ -243,11 +245,12 @@ def overhead(station: Station, *, course_deg=np.nan, north=STATION, alt_ft=np.na
     Parameters: station, N rows; course_deg [0, 360] in the direction of travel, north codes (station: the
     selector's; of an unaligned kind and model: variation there). Returns: Fixes; no radial overhead.
     """
+    unknown = np.isnan(np.asarray(course_deg, dtype=np.float64))
     fix, _, _ = along_track(
-        station, 0.0, course_deg=np.where(np.isfinite(course_deg), course_deg, 0.0),
-        north=np.where(np.isfinite(course_deg), north, TRUE), alt_ft=alt_ft, year=year,
+        station, 0.0, course_deg=np.where(unknown, 0.0, course_deg), north=np.where(unknown, TRUE, north),
+        alt_ft=alt_ft, year=year,
     )
-    unknown = ~np.isfinite(np.broadcast_to(np.asarray(course_deg, dtype=np.float64), fix.lon.shape))
+    unknown = np.broadcast_to(unknown, fix.lon.shape)
     blank = {n: np.where(unknown, np.nan, getattr(fix, n)) for n in _COURSES}
     return replace(fix, radial_deg=np.full(fix.lon.shape, np.nan), **blank)
 
@@ -316,12 +319,9 @@ def describe(station: Station, lon, lat, *, alt_ft, year: float, code, course_tr
 
 
 
-def _rows(shape, *values):
-    """Values broadcast to N rows: numbers as float64, flags and codes as they are."""
-    out = []
-    for value in values:
-        array = np.asarray(value)
-        if array.dtype.kind not in "biu":
-            array = array.astype(np.float64)
-        out.append(np.broadcast_to(array, shape))
-    return out
+def _rows(station: Station, *values):
+    """Station and values broadcast to N rows: numbers as float64, flags and codes as they are."""
+    arrays = [np.asarray(value) for value in values]
+    arrays = [a if a.dtype.kind in "biu" else a.astype(np.float64) for a in arrays]
+    shape = np.broadcast_shapes(station.lon.shape, *[a.shape for a in arrays])
+    return station.spread(shape), *[np.broadcast_to(a, shape) for a in arrays]

@@ -103,6 +103,18 @@ def maximum_ias_kt(alt_ft, rules) -> np.ndarray:
     return out
 
 
+def _limits_in_block(alt_ft, alt_to_ft, rules) -> np.ndarray:
+    """Every holding speed limit that holds somewhere between two altitudes: (..., L), NaN where it does not."""
+    low, high, rules = np.broadcast_arrays(np.asarray(alt_ft, float), np.asarray(alt_to_ft, float), np.asarray(rules))
+    found = [maximum_ias_kt(low, rules), maximum_ias_kt(high, rules)]
+    for code, name in enumerate(RULES):
+        for row in SPEED_LIMITS[name][:-1]:
+            for edge in (row.up_to_ft, row.up_to_ft + 1.0):
+                inside = (rules == code) & (low <= edge) & (edge <= high)
+                found.append(np.where(inside, maximum_ias_kt(edge, code), np.nan))
+    return np.stack(found, axis=-1)
+
+
 def maximum_ias_in_block_kt(alt_ft, alt_to_ft, rules) -> np.ndarray:
     """Highest holding IAS anywhere between two altitudes, which an area for the block must hold.
 
@@ -111,14 +123,18 @@ def maximum_ias_in_block_kt(alt_ft, alt_to_ft, rules) -> np.ndarray:
     >>> float(maximum_ias_in_block_kt(13000.0, 16000.0, ICAO))
     240.0
     """
-    low, high, rules = np.broadcast_arrays(np.asarray(alt_ft, float), np.asarray(alt_to_ft, float), np.asarray(rules))
-    most = np.fmax(maximum_ias_kt(low, rules), maximum_ias_kt(high, rules))
-    for code, name in enumerate(RULES):
-        for row in SPEED_LIMITS[name][:-1]:
-            for edge in (row.up_to_ft, row.up_to_ft + 1.0):
-                inside = (rules == code) & (low <= edge) & (edge <= high)
-                most = np.where(inside, np.fmax(most, maximum_ias_kt(edge, code)), most)
-    return most
+    return np.fmax.reduce(_limits_in_block(alt_ft, alt_to_ft, rules), axis=-1)
+
+
+def least_maximum_ias_in_block_kt(alt_ft, alt_to_ft, rules) -> np.ndarray:
+    """Lowest holding speed limit anywhere between two altitudes, which an aeroplane in the block must keep.
+
+    Parameters and source as maximum_ias_in_block_kt.
+
+    >>> float(least_maximum_ias_in_block_kt(13000.0, 16000.0, ICAO))
+    230.0
+    """
+    return np.fmin.reduce(_limits_in_block(alt_ft, alt_to_ft, rules), axis=-1)
 
 
 def standard_leg_min(alt_ft, rules) -> np.ndarray:
@@ -186,7 +202,7 @@ def inbound_true(
     so the convergence between station and fix is added; where the station is not known, or is the fix, it is
     0; without a declination the selector value is the model's. Model north is the model at the fix.
     Parameters broadcast; degrees. Returns: inbound_true_deg, inbound_model_deg, inbound_station_deg,
-    var_deg. Source: definition of station declination (FAA glossary, slaved declination); derived here.
+    var_deg. Source: definition of station declination (aeronautical glossary, slaved declination); derived here.
     """
     var = declination_deg(lon, lat, year=year)
     to_station, at_station, dist = geodesy.inverse(lon, lat, navaid_lon, navaid_lat)
@@ -352,28 +368,25 @@ def limits(hold: Holds, leg_s, ends_by_dme, off_station_deg) -> np.ndarray:
     Parameters: hold; leg_s, seconds on a straight leg in still air; ends_by_dme; off_station_deg, angle
     between the course and the line to the station. Returns: object array of str, '' where none is broken.
     """
-    most = maximum_ias_kt(hold.alt_ft, hold.rules)
-    most_in_block = maximum_ias_in_block_kt(hold.alt_ft, hold.alt_to_ft, hold.rules)
+    least = least_maximum_ias_in_block_kt(hold.alt_ft, hold.alt_to_ft, hold.rules)
+    most = maximum_ias_in_block_kt(hold.alt_ft, hold.alt_to_ft, hold.rules)
     texts = np.full(hold.lon.shape, "", dtype=object)
     good = hold.code == reasons.OK
 
-    def over(ias, limit, alt, i: int, what: str) -> str:
-        table = SPEED_LIMITS[RULES[int(hold.rules[i])]]
-        source = next(row.source for row in table if alt[i] <= row.up_to_ft)
-        return f"{what}{ias[i]:.0f} kt is faster than {limit[i]:.0f} kt at {alt[i]:.0f} ft ({source})"
+    def over(ias, limit, i: int, what: str) -> str:
+        source = SPEED_LIMITS[RULES[int(hold.rules[i])]][0].source
+        block = f"from {hold.alt_ft[i]:.0f} to {hold.alt_to_ft[i]:.0f} ft"
+        where = block if hold.alt_to_ft[i] > hold.alt_ft[i] else f"at {hold.alt_ft[i]:.0f} ft"
+        return f"{what}{ias[i]:.0f} kt is faster than {limit[i]:.0f} kt {where} ({source})"
 
     with np.errstate(invalid="ignore"):
+        reasons.note(texts, good & (hold.ias_kt > least + 1e-9), lambda i: over(hold.ias_kt, least, i, ""))
         reasons.note(
-            texts, good & (hold.ias_kt > most + 1e-9), lambda i: over(hold.ias_kt, most, hold.alt_ft, i, "")
+            texts, good & (hold.area_ias_kt > most + 1e-9), lambda i: over(hold.area_ias_kt, most, i, "the area's ")
         )
         reasons.note(
             texts,
-            good & (hold.area_ias_kt > most_in_block + 1e-9),
-            lambda i: over(hold.area_ias_kt, most_in_block, hold.alt_to_ft, i, "the area's "),
-        )
-        reasons.note(
-            texts,
-            good & (hold.ias_kt > hold.area_ias_kt + 1e-9) & (hold.area_ias_kt < most_in_block - 1e-9),
+            good & (hold.ias_kt > hold.area_ias_kt + 1e-9) & (hold.area_ias_kt < most - 1e-9),
             lambda i: f"{hold.ias_kt[i]:.0f} kt is faster than the {hold.area_ias_kt[i]:.0f} kt of the area",
         )
         reasons.note(

@@ -59,6 +59,8 @@ def _build(lon, lat, inbound_true_deg, side, radius_nm, straight_nm, tolerance_m
     )
     if not all(np.isfinite(a).all() for a in (lon, lat, inbound, side, radius, straight)):
         raise ValueError("a racetrack needs finite places, courses, radii and lengths; leave failed rows out")
+    if (radius <= 0.0).any() or (straight < 0.0).any():
+        raise ValueError("a racetrack needs a positive radius and a length that is not negative")
     n_arc, n_leg = _counts(lat, radius, straight, tolerance_m)
     key = n_arc * 100_000 + n_leg
     groups = []

@@ -53,6 +53,7 @@ NOT_ABOVE_STATION = 41
 OVER_POLE = 42
 GNSS_RANGE = 43
 NO_TERRAIN = 44
+NOT_ON_ROUTE = 45
 
 SENTENCES = {
     OK: "",
@@ -104,6 +105,7 @@ SENTENCES = {
     OVER_POLE: "the area reaches round a pole, so it cannot be drawn in longitude and latitude",
     GNSS_RANGE: "the along-track or cross-track tolerance is not more than 0 and at most 400 NM",
     NO_TERRAIN: "the terrain between the station and the fix is not known everywhere",
+    NOT_ON_ROUTE: "no route passes within the distance allowed",
 }
 
 

@@ -4,6 +4,7 @@ A column is an array of N rows: float64 with NaN for an empty cell, or an object
 """
 
 from .chain import Built, build
+from .following import follow
 from .holding import HoldRows, area_rows, design_holds, holds_from_columns, pattern_rows, track_rows
 from .keys import Keys
 from .layer import Layer
@@ -26,6 +27,7 @@ __all__ = [
     "area_rows",
     "build",
     "design_holds",
+    "follow",
     "holds_from_columns",
     "mark_along_track",
     "mark_coordinates",

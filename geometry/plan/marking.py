@@ -24,16 +24,41 @@ STATION_COLUMNS = (
     "radial_deg",
     "dist_nm",
     "dme_nm",
+    "navaid_2",
+    "navaid_2_kind",
+    "navaid_2_lat",
+    "navaid_2_lon",
+    "navaid_2_elev_ft",
+    "navaid_2_decl_deg",
+    "radial_2_deg",
+    "dist_2_nm",
+    "dme_2_nm",
+    "cut_deg",
+    "line",
+    "line_2",
 )
-"""Columns of a fix that its hold carries on, so that every later step can measure from the station."""
+"""Columns of a fix that its hold carries on, so that every later step can measure from its stations."""
 
 
 @dataclass(frozen=True)
 class FixRows:
-    """Fixes as columns of the layer, N rows, and the reason of each row that failed ('' for the good ones)."""
+    """Fixes as columns of the layer, N rows, and the reason of each that failed ('' for the good ones).
+
+    owner: the input row of each fix, where a row gives several or none; None where they are the same.
+    """
 
     columns: dict[str, np.ndarray]
     reasons: np.ndarray
+    owner: np.ndarray | None = None
+
+    def row_reasons(self, rows: int) -> np.ndarray:
+        """Why each of the input rows gave no fix, '' where it gave one."""
+        if self.owner is None:
+            return self.reasons
+        out = np.full(rows, reasons.sentence(reasons.NOT_ON_ROUTE), dtype=object)
+        for row, why in zip(self.owner[::-1], self.reasons[::-1]):
+            out[row] = why if why == "" or out[row] != "" else out[row]
+        return out
 
 
 @dataclass(frozen=True)
@@ -128,14 +153,27 @@ def mark_crossing(
             second_ident, second.station.kind, second.kind, second.value,
         )
     ]
-    return tuple(_crossing_rows(c, first, naming, second_ident, words) for c in (one, two))
+    return tuple(_crossing_rows(c, first, second, naming, second_ident, words) for c in (one, two))
 
 
-def _crossing_rows(found: CrossingFixes, first: Lines, naming: Naming, second_ident, words) -> FixRows:
+def _crossing_rows(
+    found: CrossingFixes, first: Lines, second: Lines, naming: Naming, second_ident, words
+) -> FixRows:
     names = [word if code == reasons.OK else "" for word, code in zip(words, found.fix.code)]
     n = len(names)
     rows = _rows(found.fix, first.station, naming, names, "crossing", _blank(n), _blank(n))
-    rows.columns["navaid_2"] = np.asarray(second_ident, dtype=object)
+    at = second.station
+    kinds = np.array(fix_crossing.LINE_KINDS, dtype=object)
+    rows.columns.update(
+        navaid_2=np.asarray(second_ident, dtype=object),
+        navaid_2_kind=np.asarray(at.kind, dtype=object),
+        navaid_2_lat=at.lat,
+        navaid_2_lon=at.lon,
+        navaid_2_elev_ft=at.elev_ft,
+        navaid_2_decl_deg=at.decl_deg,
+        line=kinds[np.asarray(first.kind)],
+        line_2=kinds[np.asarray(second.kind)],
+    )
     for name in ("radial_2_deg", "dist_2_nm", "dme_2_nm", "cut_deg"):
         rows.columns[name] = getattr(found, name)
     return rows
@@ -190,10 +228,17 @@ def _rows(fix: Fixes, station: Station, naming: Naming, names, method: str, limi
         "dist_nm": fix.dist_nm,
         "dme_nm": fix.dme_nm,
         "navaid_2": _blank(n),
+        "navaid_2_kind": _blank(n),
+        "navaid_2_lat": nothing,
+        "navaid_2_lon": nothing,
+        "navaid_2_elev_ft": nothing,
+        "navaid_2_decl_deg": nothing,
         "radial_2_deg": nothing,
         "dist_2_nm": nothing,
         "dme_2_nm": nothing,
         "cut_deg": nothing,
+        "line": _blank(n),
+        "line_2": _blank(n),
         "course_true_deg": fix.course_true_deg,
         "course_model_deg": fix.course_model_deg,
         "course_station_deg": fix.course_station_deg,

@@ -13,10 +13,10 @@ ROOT = Path(__file__).resolve().parents[2]
 FLOORS = (
     {"units", "angles", "text", "reasons", "convex", "wmm2025"},
     {"geodesy", "magnetism", "atmosphere", "polygons", "wkb"},
-    {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines"},
-    {"fixes"},
-    {"holds", "entries", "circuit", "fix_crossing", "tolerance", "coverage", "slips", "navaid_data", "audit",
-     "phraseology"},
+    {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "circuit", "segments"},
+    {"fixes", "entries"},
+    {"holds", "entry_paths", "hold_events", "leaving", "rules_of_thumb", "fix_crossing", "tolerance", "coverage",
+     "slips", "navaid_data", "audit", "phraseology"},
     {"flown", "protection", "obstacles", "airspace", "debrief", "search"},
     {"plan"},
 )  # fmt: skip

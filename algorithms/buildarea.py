@@ -1,0 +1,287 @@
+"""The whole line at once: a plan table and navaids to layers, a project and a printed briefing in one folder."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+from qgis.core import (
+    QgsProcessing,
+    QgsProcessingContext,
+    QgsProcessingException,
+    QgsProcessingOutputFile,
+    QgsProcessingOutputVectorLayer,
+    QgsProcessingParameterFolderDestination,
+    QgsProcessingParameterString,
+)
+
+from .common import help as helps
+from .common import schema
+from .common.base import FixwrightAlgorithm
+from .common.run import Run
+from .common.specs import Number, shown
+from .common.texts import tr
+from .common.values import field_index
+
+LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "AREAS": "areas",
+          "REJECTS": "rejects"}  # fmt: skip
+"""Outputs and the layers they are."""
+OTHER_NAMES = {"kind": ("type",)}
+"""What a navaid's field may be called besides its own name."""
+_FIX_BY = ("navaid", "lat", "lon")
+
+
+class BuildArea(FixwrightAlgorithm):
+    """Build training area. printer(layers, path, title=, navaid_data=) prints the briefing."""
+
+    ID = "buildarea"
+    GROUP = "plan"
+    NEEDS = ("numpy", "pyproj")
+
+    def __init__(self, printer: Callable):
+        super().__init__()
+        self.printer = printer
+        self.files = None
+        self.results: dict = {}
+
+    def createInstance(self):
+        return type(self)(self.printer)
+
+    def displayName(self):
+        return tr("Build training area")
+
+    def tags(self):
+        return tr("plan,exercises,briefing,sheet,pdf,project,training,holds,fixes").split(",")
+
+    def what(self):
+        return tr(
+            "Builds a whole training area from a layer of navaids and one plan table, a row an exercise: fixes, "
+            "holds, patterns, their legs and basic holding areas. Writes training-area.gpkg (all layers, with their "
+            "styles), training-area.qgz (the map as a project) and briefing.pdf (an overview and a page a hold) into "
+            "a folder. Each file takes the place of an older one only when it is whole."
+        )
+
+    def assumed(self):
+        return tr(
+            "An empty cell means what the trade assumes: right turns; one minute, one and a half above 14 000 ft; "
+            "inbound along the course to the navaid, overhead along the arrival course; the aircraft's speed from "
+            "the aircraft table, else 90 kt; the rules of ICAO Doc 8168. What was assumed for a row stands in its "
+            "field assumed. Cells may hold decimal commas, positions in any usual notation."
+        )
+
+    def cited(self):
+        return tr(
+            "ICAO Doc 8168 Vol II, 5th ed., Part II, Section 4, Chapter 1 (holds), Part I, Section 4, Chapter 3, "
+            "Appendix C (areas); FAA AIM 5-3-8; World Magnetic Model 2025."
+        )
+
+    def shortHelpString(self):
+        inputs = [(definition.description(), definition.help()) for definition in self.parameterDefinitions()]
+        return helps.compose(self.what(), inputs, list(LAYERS.values()), self.assumed(), self.cited())
+
+    def declare(self):
+        self.add_source(
+            "NAVAIDS",
+            tr("Navaids"),
+            QgsProcessing.SourceType.TypeVectorPoint,
+            tr(
+                "Points with the fields ident and, where known, name, kind, freq, elev_ft, decl_deg, class, status, "
+                "id; in any CRS."
+            ),
+        )
+        self.add_source(
+            "PLAN",
+            tr("Plan"),
+            QgsProcessing.SourceType.TypeVector,
+            tr(
+                "A table, a row an exercise. Columns: exercise (needed); fix_method (radial_distance, along_track, "
+                "coordinates, overhead), navaid, navaid_kind, navaid_id, radial_deg, distance_nm, distance_kind, "
+                "course_deg, arrival_deg, from_ident, from_lat, from_lon, along_nm, along_side, lat, lon, north, "
+                "inbound_deg, turn, leg_min, leg_nm, leg_end, ias_kt, area_ias_kt, alt_ft, alt_to_ft, isa_dev_c, "
+                "rules, aircraft. Others are kept."
+            ),
+        )
+        self.add_source(
+            "AIRCRAFT",
+            tr("Aircraft"),
+            QgsProcessing.SourceType.TypeVector,
+            tr("A table of speeds for the plan's column aircraft: aircraft, ias_kt and, where known, area_ias_kt."),
+            optional=True,
+        )
+        self.add_date()
+        self.add_other(
+            QgsProcessingParameterString("TITLE", tr("Title"), None, False, True),
+            tr("What the project and the briefing are called. Not given: Training area."),
+        )
+        self.add(
+            Number(
+                "TOLERANCE",
+                tr("Tolerance of drawn curves"),
+                0.1,
+                1000,
+                tr("How far a chord may lie off the true curve."),
+                "m",
+                default=5,
+                dynamic=False,
+                advanced=True,
+            )
+        )
+        self.add_other(
+            QgsProcessingParameterFolderDestination("FOLDER", tr("Folder")),
+            tr("Where the three files go; made where it is not there."),
+        )
+        for name, layer in LAYERS.items():
+            described = schema.LAYERS[layer]
+            self.addOutput(QgsProcessingOutputVectorLayer(name, tr(described.title), described.source_type))
+        self.addOutput(QgsProcessingOutputFile("PROJECT", tr("Project")))
+        self.addOutput(QgsProcessingOutputFile("SHEET", tr("Briefing")))
+
+    def check(self, parameters, context):
+        fields = self.source_fields(parameters, context, "NAVAIDS")
+        if field_index(fields, "ident") < 0:
+            return tr("NAVAIDS has no field ident; its fields are {}.").format(_listed(fields))
+        plan = self.parameterAsSource(parameters, "PLAN", context)
+        if field_index(plan.fields(), "exercise") < 0:
+            return tr("PLAN has no column exercise; its columns are {}.").format(_listed(plan.fields()))
+        if all(field_index(plan.fields(), name) < 0 for name in _FIX_BY):
+            return tr("PLAN has no column navaid and no columns lat and lon, so nothing says where a fix is.")
+        if plan.featureCount() == 0:
+            return tr("PLAN has no rows; it must have one for each exercise.")
+        if "AIRCRAFT" in parameters:
+            fields = self.source_fields(parameters, context, "AIRCRAFT")
+            for name in ("aircraft", "ias_kt"):
+                if field_index(fields, name) < 0:
+                    return tr("AIRCRAFT has no column {}; its columns are {}.").format(name, _listed(fields))
+        if "FOLDER" in parameters and parameters["FOLDER"] != QgsProcessing.TEMPORARY_OUTPUT:
+            return _folder_problem(str(parameters["FOLDER"]))
+        return ""
+
+    def compute(self, run: Run) -> None:
+        from ..geometry import plan as plans
+        from .common.areafiles import Files
+        from .common.tables import Table
+
+        day = run.day()
+        plan, navaids = run.source("PLAN"), run.source("NAVAIDS")
+        table = Table(plan)
+        stations = _stations(run, navaids)
+        speeds = Table(run.source("AIRCRAFT")).cells if "AIRCRAFT" in run.parameters else None
+        run.rows_in = len(table.rows)
+        if run.feedback.isCanceled():
+            run.feedback.pushInfo(tr("stopped before anything was built"))
+            return
+        run.feedback.setProgress(10)
+        built = plans.build(
+            table.cells, stations, speeds, var_date=day.text, year=day.year, tolerance_m=run.constant("TOLERANCE")
+        )
+        run.rows_out = len(built.rows)
+        run.rows_rejected = run.rows_in - run.rows_out
+        run.feedback.setProgress(50)
+        if run.feedback.isCanceled():
+            run.feedback.pushInfo(tr("stopped before anything was written"))
+            return
+        for i in (built.reasons != "").nonzero()[0].tolist():
+            run.feedback.pushWarning(tr("row {}: {}").format(table.ids[i], built.reasons[i]))
+        folder = self.parameterAsString(run.parameters, "FOLDER", run.context)
+        title = str(run.parameters.get("TITLE") or tr("Training area"))
+        self.files = Files(folder, title, tr("{}, no date given").format(navaids.sourceName() or tr("navaids")))
+        try:
+            self.files.write_layers(table, stations, built)
+        except BaseException:
+            self.files.discard()
+            raise
+        run.feedback.setProgress(80)
+
+    def processAlgorithm(self, parameters, context, feedback):
+        results = super().processAlgorithm(parameters, context, feedback)
+        if self.files is None:
+            return results
+        if feedback.isCanceled():
+            feedback.pushInfo(tr("stopped before the files were put in their place"))
+            self.files.discard()
+            self.files = None
+            return results
+        self.results = {**results, "FOLDER": self.files.folder}
+        return self.results
+
+    def postProcessAlgorithm(self, context, feedback):
+        if self.files is None:
+            return {}
+        files, results, layers = self.files, self.results, {}
+        try:
+            files.put_layers()
+            layers = files.open_layers()
+            results.update({name: files.source(layer) for name, layer in LAYERS.items()})
+            files.write_project(layers, context)
+            results["PROJECT"] = files.project
+            if results["ROWS_OUT"]:
+                self.printer(layers, files.sheet, title=files.title, navaid_data=files.navaid_data)
+                results["SHEET"] = files.sheet
+            else:
+                feedback.pushWarning(tr("No row gave a hold, so there is no briefing."))
+        except (QgsProcessingException, OSError, ValueError) as error:
+            feedback.reportError(str(error), True)
+        finally:
+            layers.clear()
+            files.discard()
+        if "HOLDS" in results:
+            _load_on_completion(files, context)
+        return results
+
+
+def _stations(run: Run, source) -> dict:
+    """Columns of the navaids that have a place, as plan.build and the layer navaids want them."""
+    import numpy as np
+
+    from ..geometry.navaids import clean_kind
+
+    fields = source.fields()
+    texts, numbers = {}, {}
+    for column in schema.LAYERS["navaids"].columns:
+        if column.name not in ("lat", "lon"):
+            names = (column.name, *OTHER_NAMES.get(column.name, ()))
+            index = next((i for i in (field_index(fields, name) for name in names) if i >= 0), -1)
+            wanted = texts if column.kind == schema.TEXT else numbers
+            wanted[column.name] = fields[index].name() if index >= 0 else None
+    reader = run.reader(source, numbers=numbers, texts=texts, whole_rows=False)
+    columns: dict[str, list] = {name: [] for name in ("lon", "lat", *texts, *numbers)}
+    for rows in reader:
+        good = rows.reasons == ""
+        for i in (~good).nonzero()[0].tolist():
+            run.feedback.pushWarning(tr("navaid {}: {}; it is left out").format(rows.ids[i], rows.reasons[i]))
+        for name, column in columns.items():
+            values = getattr(rows, name) if name in ("lon", "lat") else rows[name]
+            column.append(np.asarray(values)[good])
+    out = {}
+    for name, parts in columns.items():
+        kind = np.float64 if name in ("lon", "lat", *numbers) else object
+        out[name] = np.concatenate(parts).astype(kind) if parts else np.empty(0, dtype=kind)
+    out["kind"] = np.array([clean_kind(kind) or kind for kind in out["kind"]], dtype=object)
+    return out
+
+
+def _listed(fields) -> str:
+    return ", ".join(field.name() for field in fields) or tr("none")
+
+
+def _folder_problem(folder: str) -> str:
+    """Why a folder cannot be written into, in a sentence; '' if it can."""
+    path = Path(folder).absolute()
+    if path.exists() and not path.is_dir():
+        return tr("FOLDER is {}, which is a file; it must be a folder.").format(shown(folder))
+    above = next(parent for parent in (path, *path.parents) if parent.exists())
+    if not above.is_dir() or not os.access(above, os.W_OK | os.X_OK):
+        return tr("FOLDER is {}, which cannot be written into; choose a folder of your own.").format(shown(folder))
+    return ""
+
+
+def _load_on_completion(files, context: QgsProcessingContext) -> None:
+    """Ask for the layers in the project that is open, where there is one."""
+    from .common.areafiles import described
+
+    if context.project() is None:
+        return
+    for layer in described():
+        details = QgsProcessingContext.LayerDetails(tr(layer.title), context.project(), layer.name)
+        context.addLayerToLoadOnCompletion(files.source(layer.name), details)

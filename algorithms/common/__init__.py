@@ -1,0 +1,1 @@
+"""What all algorithms share: parameters, reading, the table of layers, writing, styles."""

@@ -1,0 +1,199 @@
+"""The files of a training area in their folder: layers, project, sheet; each made beside its place."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import tempfile
+import zipfile
+from pathlib import Path
+
+from qgis.core import (
+    Qgis,
+    QgsCoordinateReferenceSystem,
+    QgsCoordinateTransform,
+    QgsProcessingContext,
+    QgsProcessingException,
+    QgsProject,
+    QgsProjectMetadata,
+    QgsRectangle,
+    QgsReferencedRectangle,
+    QgsVectorLayer,
+)
+
+from . import geopackage, local, schema, styling
+from .specs import shown
+from .tables import Table
+from .texts import caution, tr
+
+GEOPACKAGE, PROJECT, SHEET = "training-area.gpkg", "training-area.qgz", "briefing.pdf"
+
+MADE = ("fixes", "holds", "patterns", "tracks", "areas", "rejects")
+"""The layers that are computed; the navaids come with them."""
+DRAWN = ("holds", "fixes", "navaids", "tracks", "patterns", "areas")
+"""Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
+
+
+def described() -> list[schema.LayerSchema]:
+    """What the file holds."""
+    return [schema.LAYERS[name] for name in ("navaids", *MADE)]
+
+
+class Files:
+    """The three files in their folder, each made beside its place.
+
+    Errors: QgsProcessingException for a folder that cannot be written into.
+    """
+
+    def __init__(self, folder: str, title: str, navaid_data: str):
+        self.folder, self.title, self.navaid_data = os.path.abspath(folder), title, navaid_data
+        self.geopackage, self.project, self.sheet = (
+            os.path.join(self.folder, name) for name in (GEOPACKAGE, PROJECT, SHEET)
+        )
+        try:
+            os.makedirs(self.folder, exist_ok=True)
+            self._beside = tempfile.mkdtemp(prefix=".training-area-", dir=self.folder)
+        except OSError as error:
+            raise QgsProcessingException(
+                tr("FOLDER is {}, which cannot be written into: {}.").format(shown(folder), error.strerror)
+            ) from error
+
+    def source(self, layer: str) -> str:
+        """Where a layer is, as QGIS writes it."""
+        return f"{self.geopackage}|layername={layer}"
+
+    def write_layers(self, table: Table, stations: dict, built) -> None:
+        """Write all layers into a new GeoPackage beside its place."""
+        from ...geometry import wkb
+
+        self._write(schema.LAYERS["navaids"], stations, wkb.points(stations["lon"], stations["lat"]))
+        kept = [table.rows[i] for i in built.rows.tolist()]
+        for name in ("fixes", "holds"):
+            columns = getattr(built, name)
+            self._write(schema.LAYERS[name], columns, wkb.points(columns["lon"], columns["lat"]), table.fields, kept)
+        for name, shapes in (("patterns", wkb.multipolygons), ("tracks", wkb.multilines), ("areas", wkb.multipolygons)):
+            layer = getattr(built, name)
+            self._write(schema.LAYERS[name], layer.columns, shapes(layer.coords, layer.offsets))
+        bad = (built.reasons != "").nonzero()[0].tolist()
+        columns = {"source_id": [table.ids[i] for i in bad], "reason": [built.reasons[i] for i in bad]}
+        self._write(schema.LAYERS["rejects"], columns, None, table.fields, [table.rows[i] for i in bad])
+
+    def _write(self, layer: schema.LayerSchema, columns: dict, shapes, foreign=None, rows=None) -> None:
+        from . import sinks
+
+        fields, passed = schema.fields_of(layer, foreign)
+        nothing = [None] * len(next(iter(columns.values())))
+        ours = [sinks.python_values(columns[name]) if name in columns else nothing for name in layer.names]
+        more = [[row[i] for i in passed] for row in rows] if rows is not None else None
+        features = sinks.feature_list(ours, shapes, more)
+        geopackage.write_layer(self._new(GEOPACKAGE), layer.name, tr(layer.title), fields, layer.wkb_type, features)
+
+    def put_layers(self) -> None:
+        """Give the new layers their styles and metadata, and put the file in its place."""
+        for layer in described():
+            styling.dress_file(f"{self._new(GEOPACKAGE)}|layername={layer.name}", layer)
+        for log in ("-wal", "-shm"):  # of an older file of this name; the database would mix them into the new one
+            Path(self.geopackage + log).unlink(missing_ok=True)
+        _put(self._new(GEOPACKAGE), self.geopackage)
+
+    def open_layers(self) -> dict[str, QgsVectorLayer]:
+        """All layers by name, from the file in its place.
+
+        Errors: QgsProcessingException where one cannot be read back.
+        """
+        layers = {}
+        for layer in described():
+            layers[layer.name] = QgsVectorLayer(self.source(layer.name), tr(layer.title), "ogr")
+            if not layers[layer.name].isValid():
+                raise QgsProcessingException(tr("{} cannot be read back.").format(self.source(layer.name)))
+        return layers
+
+    def write_project(self, layers: dict[str, QgsVectorLayer], context: QgsProcessingContext) -> None:
+        """Write the project beside its place and put it there.
+
+        Errors: QgsProcessingException where it cannot be written.
+        """
+        project = QgsProject()
+        project.setTitle(self.title)
+        project.setFilePathStorage(Qgis.FilePathType.Relative)
+        project.setEllipsoid("EPSG:7030")
+        about = QgsProjectMetadata()
+        about.setTitle(self.title)
+        about.setAuthor("")
+        about.setAbstract(caution())
+        project.setMetadata(about)
+        shown_below = ("rejects",) if layers["rejects"].featureCount() else ()
+        for name in (*DRAWN, *shown_below):
+            layer = layers[name].clone()
+            if name == "fixes":
+                layer.setLabelsEnabled(False)  # the labels of the holds say it too
+            project.addMapLayer(layer, False)
+            project.layerTreeRoot().addLayer(layer)
+        project.setCrs(QgsCoordinateReferenceSystem("EPSG:4326"))
+        view = _view(layers, context)
+        if view:
+            project.setCrs(view.crs())
+            project.viewSettings().setDefaultViewExtent(view)
+        good, why = project.write(self._new("raw.qgz")), project.error()
+        project.clear()
+        if not good:
+            raise QgsProcessingException(tr("The project {} cannot be written: {}").format(self.project, why))
+        _neutral_copy(self._new("raw.qgz"), self._new(PROJECT))
+        _put(self._new(PROJECT), self.project)
+
+    def discard(self) -> None:
+        """Remove what is left beside."""
+        shutil.rmtree(self._beside, ignore_errors=True)
+
+    def _new(self, name: str) -> str:
+        return os.path.join(self._beside, name)
+
+
+def _put(new: str, place: str) -> None:
+    """Put a file in its place, over an older one.
+
+    Errors: QgsProcessingException where the older one is held open by somebody.
+    """
+    try:
+        os.replace(new, place)
+    except OSError as error:
+        raise QgsProcessingException(
+            tr("{} cannot be replaced ({}); close what has it open, or choose another FOLDER.").format(
+                place, error.strerror
+            )
+        ) from error
+
+
+def _neutral_copy(raw: str, new: str) -> None:
+    """Copy a project out of the folder it was made in, and leave out the user's name, which QGIS writes into it.
+
+    Its layers lie one folder higher while it is made, and beside it where it goes.
+    """
+    with zipfile.ZipFile(raw) as old, zipfile.ZipFile(new, "w", zipfile.ZIP_DEFLATED) as out:
+        for entry in old.namelist():
+            data = old.read(entry)
+            name = entry
+            if entry.endswith(".qgs"):
+                name = PROJECT.replace(".qgz", ".qgs")
+                data = re.sub(rb'\b(saveUser|saveUserFull)="[^"]*"', rb'\1=""', data)
+                data = data.replace(b"../" + GEOPACKAGE.encode(), b"./" + GEOPACKAGE.encode())
+            out.writestr(name, data)
+
+
+def _view(layers: dict[str, QgsVectorLayer], context: QgsProcessingContext) -> QgsReferencedRectangle | None:
+    """What shows the whole area in a projection about its middle; None where there is no hold."""
+    holds = [feature.geometry().asPoint() for feature in layers["holds"].getFeatures()]
+    if not holds:
+        return None
+    crs = local.crs(*local.middle([p.x() for p in holds], [p.y() for p in holds]))
+    box = QgsRectangle()
+    box.setMinimal()
+    for name in ("areas", "patterns"):
+        transform = QgsCoordinateTransform(layers[name].crs(), crs, context.transformContext())
+        for feature in layers[name].getFeatures():
+            geometry = feature.geometry()
+            geometry.transform(transform)
+            box.combineExtentWith(geometry.boundingBox())
+    box.scale(1.1)
+    return QgsReferencedRectangle(box, crs)

@@ -1,0 +1,344 @@
+"""The layers Fixwright writes: one table from which fields, help, styles and metadata are made."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from qgis.core import Qgis, QgsField, QgsFields, QgsProcessing, QgsWkbTypes
+from qgis.PyQt.QtCore import QVariant
+
+DOUBLE, INT, TEXT = "double", "int", "text"
+POINT, LINE, POLYGON, TABLE = "point", "line", "polygon", "table"
+
+_WKB = {
+    POINT: QgsWkbTypes.Type.Point,
+    LINE: QgsWkbTypes.Type.MultiLineString,
+    POLYGON: QgsWkbTypes.Type.MultiPolygon,
+    TABLE: QgsWkbTypes.Type.NoGeometry,
+}
+_SOURCE = {
+    POINT: QgsProcessing.SourceType.TypeVectorPoint,
+    LINE: QgsProcessing.SourceType.TypeVectorLine,
+    POLYGON: QgsProcessing.SourceType.TypeVectorPolygon,
+    TABLE: QgsProcessing.SourceType.TypeVector,
+}
+
+
+@dataclass(frozen=True)
+class Column:
+    """A field: name, type and what it means."""
+
+    name: str
+    kind: str
+    meaning: str
+
+
+@dataclass(frozen=True)
+class LayerSchema:
+    """A layer: what it holds, geometry, fields in order, and whether the input's own fields follow them."""
+
+    name: str
+    title: str
+    geometry: str
+    columns: tuple[Column, ...]
+    takes_foreign: bool = False
+
+    @property
+    def wkb_type(self) -> QgsWkbTypes.Type:
+        """QGIS's geometry type."""
+        return _WKB[self.geometry]
+
+    @property
+    def source_type(self) -> QgsProcessing.SourceType:
+        """QGIS's kind of source, as a sink parameter wants it."""
+        return _SOURCE[self.geometry]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Field names in order."""
+        return tuple(column.name for column in self.columns)
+
+    @property
+    def style(self) -> str:
+        """Name of the QML file in plugin/styles without its ending; '' for a table, which shows nothing."""
+        return "" if self.geometry == TABLE else self.name
+
+
+def _columns(rows: str) -> tuple[Column, ...]:
+    """Columns from lines of 'name type meaning'."""
+    return tuple(Column(*line.split(None, 2)) for line in rows.strip().splitlines())
+
+
+_STATION = """
+method text how the fix is defined: radial_distance, along_track, crossing, route, coordinates or overhead
+navaid text ident of the navaid or point that defines the fix
+navaid_kind text its kind: VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME or WPT
+navaid_lat double its latitude, degrees north
+navaid_lon double its longitude, degrees east
+navaid_elev_ft double its elevation, feet above sea level
+navaid_decl_deg double its declination (how its north is aligned), degrees east of true
+radial_deg double radial, from the station's own north; of an NDB the bearing read at the fix
+dist_nm double distance from it along the ground, NM
+dme_nm double slant range from it at alt_ft, NM
+"""
+
+_SECOND = """
+navaid_2 text ident of a second navaid, for a crossing
+navaid_2_kind text its kind
+navaid_2_lat double its latitude, degrees north
+navaid_2_lon double its longitude, degrees east
+navaid_2_elev_ft double its elevation, feet above sea level
+navaid_2_decl_deg double its declination, degrees east of true
+radial_2_deg double radial of the second navaid
+dist_2_nm double distance from the second navaid along the ground, NM
+dme_2_nm double slant range from the second navaid, NM
+cut_deg double angle at which the two lines of a crossing meet
+line text what of the first navaid makes a crossing: radial or distance
+line_2 text what of the second navaid makes it
+"""
+
+_FIXES = f"""
+fix text key of the fix: unique and readable; a repeated name gets a number
+{_STATION.strip()}
+{_SECOND.strip()}
+course_true_deg double course at the fix from true north: the direction of travel along a track, else towards the navaid
+course_model_deg double the same course from the magnetic model's north at the fix
+course_station_deg double the same course as a course selector shows it
+var_deg double variation of the magnetic model at the fix, degrees east
+var_date text date of that variation
+alt_ft double altitude for which slant ranges hold, feet
+lat double latitude of the fix, degrees north
+lon double longitude of the fix, degrees east
+position text the position in degrees and minutes
+limits text limits that are broken, each with its paragraph
+assumed text what was assumed for values not given
+"""
+
+_HOLDS = f"""
+hold text key of the hold: unique and readable; later layers join on it
+fix text key of the fix it lies at
+rules text icao (ICAO Doc 8168) or faa (FAA AIM 5-3-8)
+inbound_true_deg double inbound course at the fix from true north
+turn text right or left
+leg_kind text time or distance
+leg_min double minutes on the leg that the rules time: outbound by icao, inbound by faa
+leg_nm double length of a distance leg, NM
+leg_end text what ends a distance leg: dme (slant reading), along_track or inbound_length
+ias_kt double indicated airspeed flown, kt
+area_ias_kt double fastest indicated airspeed that may use the hold, kt: protected areas are made for it
+alt_ft double lowest altitude, feet
+alt_to_ft double highest altitude, feet
+isa_dev_c double temperature, degrees Celsius off the standard atmosphere
+inbound_model_deg double inbound course from the magnetic model's north at the fix
+inbound_station_deg double inbound course as a course selector shows it
+outbound_model_deg double outbound course from the magnetic model's north
+tas_kt double true airspeed, kt
+bank_deg double bank in the turns, degrees
+rate_dps double rate of turn, degrees a second
+radius_nm double radius of turn in still air, NM
+width_nm double width of the pattern, NM
+length_nm double length of the pattern from end to end, NM
+circuit_s double time of one circuit in still air, seconds
+outbound_end_dme_nm double slant range that shows at the outbound end, NM
+lat double latitude of the fix, degrees north
+lon double longitude of the fix, degrees east
+var_deg double variation of the magnetic model at the fix, degrees east
+var_date text date of that variation
+{_STATION.strip()}
+{_SECOND.strip()}
+limits text limits that are broken, each with its paragraph
+assumed text what was assumed for values not given
+"""
+
+_PATTERNS = """
+hold text key of the hold
+fix text key of the fix it lies at
+rules text icao or faa
+turn text right or left
+inbound_model_deg double inbound course from the magnetic model's north
+outbound_model_deg double outbound course from the magnetic model's north
+leg_kind text time or distance
+leg_min double minutes on the timed leg
+leg_nm double length of a distance leg, NM
+ias_kt double indicated airspeed flown, kt
+alt_ft double lowest altitude, feet
+alt_to_ft double highest altitude, feet
+"""
+
+_TRACKS = """
+hold text key of the hold
+leg text turn_out, outbound, turn_in or inbound
+length_nm double length of the leg in still air, NM
+time_s double time on it in still air, seconds
+course_true_deg double course from true north; empty in the turns
+course_model_deg double course from the magnetic model's north; empty in the turns
+"""
+
+_AREAS = """
+hold text key of the hold
+construction text how the area is made: template, rectangle, outline or envelope
+part text basic, entry, buffer_1 to buffer_5, primary or secondary
+moc_ft double minimum obstacle clearance in this part, feet
+alt_ft double highest altitude it protects, feet
+tas_kt double true airspeed it is made for, kt
+wind_kt double wind it is made for, from any direction, kt
+area_nm2 double its size, square NM
+limits text what the construction leaves open, and limits that are broken
+"""
+
+_REJECTS = """
+source_id text feature id of the input row
+reason text why the row gave no output, in a sentence
+"""
+
+_LINES = """
+fix text key of the fix that the line defines
+navaid text ident of the navaid it belongs to
+line text radial or distance
+radial_deg double the radial as given, degrees
+distance_nm double the distance as given, NM
+"""
+
+_TOLERANCES = """
+fix text key of the fix
+rules text whose accuracies: icao or faa
+aids text what defines the fix: radial_arc, radial_radial, arc_arc, overhead or gnss
+along_ahead_nm double how far the area reaches ahead of the fix along the inbound course, NM
+along_behind_nm double how far it reaches behind the fix, NM
+across_left_nm double how far it reaches to the left of the inbound course, NM
+across_right_nm double how far it reaches to the right, NM
+angle_1_deg double tolerance of the first line's angle, degrees
+angle_2_deg double tolerance of the second line's angle, degrees
+range_1_nm double tolerance of the first line's DME distance, NM
+range_2_nm double tolerance of the second line's DME distance, NM
+area_nm2 double size of the area, square NM
+limits text what is from memory, and limits that are broken
+"""
+
+_TESTS = """
+hold text key of the hold, or of the fix where fixes were tested
+test text what was tested
+ok int 1 where it holds, 0 where it does not or could not be tested
+value double what was found
+limit_value double what is allowed
+unit text unit of both
+source text document and paragraph, and how sure we are of it
+text text the result in a sentence
+"""
+
+_ALTERNATIVES = """
+fix text key of the fix
+rank int 1 for the most accurate
+method text radial_distance or crossing
+navaid text ident of the navaid that gives the track
+navaid_2 text ident of the crossing navaid
+radial_deg double radial of the first navaid
+dist_nm double distance from it along the ground, NM
+dme_nm double slant range from it, NM
+radial_2_deg double radial of the second navaid
+dist_2_nm double distance from it along the ground, NM
+cut_deg double angle at which the lines meet
+error_nm double position error that the aids' accuracies give, NM
+text text the way in a sentence
+"""
+
+_SLIPS = """
+fix text key of the fix
+slip text what went wrong, as a key
+distance_nm double how far from the fix one lands, NM
+text text what went wrong, in a sentence
+source text where the slip comes from
+"""
+
+_FINDINGS = """
+navaid text ident of the navaid
+kind text its kind
+finding text what was found, as a key
+severity text high, medium or low
+value double how much
+unit text unit of it
+text text the finding in a sentence
+source text document or practice behind it
+"""
+
+_NAVAIDS = """
+ident text ident
+name text name
+kind text VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME or WPT
+freq text frequency as spoken, MHz, or kHz for an NDB
+channel text channel of the DME or TACAN
+elev_ft double elevation, feet above sea level
+decl_deg double declination of the station, degrees east of true
+class text class of the service volume
+status text status as given; empty counts as in service
+lat double latitude, degrees north
+lon double longitude, degrees east
+dme_lat double latitude of the DME where it stands apart
+dme_lon double longitude of the DME where it stands apart
+dme_elev_ft double elevation of the DME where it stands apart, feet
+country text country as given
+id text key of the row: the source's own, or ident and kind
+limits text what is doubtful about the row
+"""
+
+LAYERS = {
+    schema.name: schema
+    for schema in (
+        LayerSchema("fixes", "Fixes", POINT, _columns(_FIXES), takes_foreign=True),
+        LayerSchema("holds", "Holds", POINT, _columns(_HOLDS), takes_foreign=True),
+        LayerSchema("patterns", "Holding patterns", POLYGON, _columns(_PATTERNS)),
+        LayerSchema("tracks", "Legs of the patterns", LINE, _columns(_TRACKS)),
+        LayerSchema("areas", "Protected areas", POLYGON, _columns(_AREAS)),
+        LayerSchema("lines", "Lines of position", LINE, _columns(_LINES)),
+        LayerSchema("tolerances", "Fix tolerance areas", POLYGON, _columns(_TOLERANCES)),
+        LayerSchema("tests", "Tests", TABLE, _columns(_TESTS)),
+        LayerSchema("alternatives", "Other ways to define the fixes", TABLE, _columns(_ALTERNATIVES)),
+        LayerSchema("slips", "Slips", TABLE, _columns(_SLIPS)),
+        LayerSchema("findings", "Findings about navaids", POINT, _columns(_FINDINGS)),
+        LayerSchema("navaids", "Navaids", POINT, _columns(_NAVAIDS)),
+        LayerSchema("rejects", "Rejected rows", TABLE, _columns(_REJECTS), takes_foreign=True),
+    )
+}
+"""Every layer that exists, by name. Field names are fixed: models, styles and later steps read them."""
+
+
+def new_field(name: str, kind: str) -> QgsField:
+    """A QGIS field; the type constants moved in QGIS 3.38."""
+    if Qgis.QGIS_VERSION_INT >= 33800:
+        from qgis.PyQt.QtCore import QMetaType
+
+        types = {DOUBLE: QMetaType.Type.Double, INT: QMetaType.Type.Int, TEXT: QMetaType.Type.QString}
+    else:
+        types = {DOUBLE: QVariant.Type.Double, INT: QVariant.Type.Int, TEXT: QVariant.Type.String}
+    return QgsField(name, types[kind])
+
+
+def fields_of(schema: LayerSchema, foreign: QgsFields | None = None) -> tuple[QgsFields, list[int]]:
+    """The fields of a layer with the input's own after ours.
+
+    Ours win, compared without case; of two foreign ones that differ in case only the second gets a number; none
+    called fid passes, since GeoPackage takes it for its key. Returns: fields, and which foreign fields follow.
+    """
+    fields = QgsFields()
+    for column in schema.columns:
+        fields.append(new_field(column.name, column.kind))
+    ours = {name.lower() for name in schema.names} | {"fid"}
+    passed: list[int] = []
+    if foreign is None or not schema.takes_foreign:
+        return fields, passed
+    wanted = [i for i, field in enumerate(foreign) if field.name().lower() not in ours]
+    taken = ours | {foreign[i].name().lower() for i in wanted}
+    seen: set[str] = set()
+    for i in wanted:
+        field = QgsField(foreign[i])
+        name, number = field.name(), 1
+        if name.lower() in seen:
+            while f"{name}_{number}".lower() in taken or number == 1:
+                number += 1
+            name = f"{name}_{number}"
+            taken.add(name.lower())
+        seen.add(name.lower())
+        field.setName(name)
+        fields.append(field)
+        passed.append(i)
+    return fields, passed

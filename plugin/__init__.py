@@ -1,0 +1,1 @@
+"""What QGIS shows: the plugin object, the provider, styles, icons, sheets."""

@@ -1,0 +1,424 @@
+"""Makes the layer styles beside this file, one QML a layer. Run with QGIS's Python:
+
+    QT_HASH_SEED=0 python3 plugin/styles/build.py [FOLDER]
+
+Symbols go into the styles themselves, so that a style kept in a GeoPackage or a project needs no file elsewhere.
+QGIS 3.22 makes them, so that every later version reads them. The seed keeps their lines in the same order.
+"""
+
+from __future__ import annotations
+
+import base64
+import os
+import sys
+from pathlib import Path
+
+from qgis.core import (
+    QgsApplication,
+    QgsCategorizedSymbolRenderer,
+    QgsFillSymbol,
+    QgsGeometryGeneratorSymbolLayer,
+    QgsLabeling,
+    QgsLabelObstacleSettings,
+    QgsLineSymbol,
+    QgsMapLayer,
+    QgsMarkerLineSymbolLayer,
+    QgsMarkerSymbol,
+    QgsPalLayerSettings,
+    QgsProperty,
+    QgsRendererCategory,
+    QgsRuleBasedLabeling,
+    QgsSimpleFillSymbolLayer,
+    QgsSimpleLineSymbolLayer,
+    QgsSimpleMarkerSymbolLayer,
+    QgsSingleSymbolRenderer,
+    QgsSvgMarkerSymbolLayer,
+    QgsSymbol,
+    QgsSymbolLayer,
+    QgsTextBufferSettings,
+    QgsTextFormat,
+    QgsUnitTypes,
+    QgsVectorLayer,
+    QgsVectorLayerSimpleLabeling,
+)
+from qgis.PyQt.QtGui import QColor, QFont
+
+FOLDER = Path(__file__).resolve().parent
+if __package__:
+    from . import inks
+else:
+    sys.path.insert(0, str(FOLDER))
+    import inks
+
+SHAPES = {
+    "navaids": "Point",
+    "fixes": "Point",
+    "holds": "Point",
+    "patterns": "MultiPolygon",
+    "tracks": "MultiLineString",
+    "areas": "MultiPolygon",
+    "lines": "MultiLineString",
+    "tolerances": "MultiPolygon",
+    "findings": "Point",
+}
+FIELDS = {
+    "navaids": "ident:string kind:string freq:string decl_deg:double status:string",
+    "fixes": "fix:string method:string",
+    "holds": "hold:string fix:string alt_ft:double alt_to_ft:double",
+    "patterns": "hold:string",
+    "tracks": "hold:string leg:string time_s:double course_model_deg:double",
+    "areas": "hold:string construction:string part:string moc_ft:double",
+    "lines": "line:string radial_deg:double distance_nm:double",
+    "tolerances": "fix:string",
+    "findings": "navaid:string severity:string finding:string",
+}
+
+NEAR = 750_000.0
+"""Scale number up to which a map has room for more than names."""
+
+COURSE = "lpad(to_string((round(\"course_model_deg\") + 359) % 360 + 1), 3, '0')"
+OUT = "lower(coalesce(\"status\", '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"
+HAS_ROSE = "\"kind\" IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND \"decl_deg\" IS NOT NULL"
+ROSE_MM = "coalesce(@rose_mm, 16)"
+"""Width of a rose; sheets make it wider by a variable of the layer."""
+NOT_OVERHEAD = "coalesce(\"method\", '') <> 'overhead'"
+LINE_VALUE = (
+    "CASE WHEN \"line\" = 'radial' THEN 'R' || lpad(to_string((round(\"radial_deg\") + 359) % 360 + 1), 3, '0') "
+    "ELSE 'D' || format_number(\"distance_nm\", 1, 'en_US') END"
+)
+LEG_TIME = "to_string(floor(round(\"time_s\") / 60)) || ':' || lpad(to_string(round(\"time_s\") % 60), 2, '0')"
+
+
+def grouped(value: str) -> str:
+    """Expression of a whole number with its thousands set off by a space, whatever the locale."""
+    return f"regexp_replace(to_string(round({value})), '(?<=\\\\d)(?=(\\\\d{{3}})+$)', ' ')"
+
+
+ALTITUDE = (
+    f'CASE WHEN "alt_to_ft" > "alt_ft" THEN {grouped(chr(34) + "alt_ft" + chr(34))} || \'–\' ELSE \'\' END || '
+    f"{grouped('coalesce(' + chr(34) + 'alt_to_ft' + chr(34) + ', ' + chr(34) + 'alt_ft' + chr(34) + ')')} || ' ft'"
+)
+
+# The legs of a racetrack: the sides of its ring that are long against the chords of its turns, but not the seam where
+# it was split at 180 degrees.
+LEGS = (
+    "with_variable('rings', boundary($geometry), collect_geometries(array_cat(array(), "
+    "array_filter(array_foreach(generate_series(1, num_points(@rings) - 1), "
+    "make_line(point_n(@rings, @element), point_n(@rings, @element + 1))), "
+    "length(@element) > perimeter($geometry) / 12 AND length(@element) < 90 "
+    "AND NOT (abs(x(start_point(@element))) >= 180 AND abs(x(end_point(@element))) >= 180)))))"
+)
+
+
+# The edge of a shape without the seam where it was split at 180 degrees.
+EDGE = (
+    "CASE WHEN x_max($geometry) >= 180 AND x_min($geometry) <= -180 THEN difference(boundary($geometry), "
+    "collect_geometries(make_line(make_point(180, -90), make_point(180, 90)), "
+    "make_line(make_point(-180, -90), make_point(-180, 90)))) ELSE boundary($geometry) END"
+)
+
+
+def embedded(name: str) -> str:
+    """An SVG of plugin/symbols as a path that carries the picture."""
+    data = (FOLDER.parent / "symbols" / f"{name}.svg").read_bytes()
+    return "base64:" + base64.b64encode(data).decode("ascii")
+
+
+def svg(name: str, size_mm: float, outline: str = inks.BLACK, inside: str = inks.WHITE, width_mm: float = 0.3):
+    """A marker of one of our symbols."""
+    return QgsSvgMarkerSymbolLayer.create(
+        {
+            "name": embedded(name),
+            "size": str(size_mm),
+            "color": inside,
+            "outline_color": outline,
+            "outline_width": str(width_mm),
+            "outline_width_unit": "MM",
+        }
+    )
+
+
+def simple_marker(name: str, size_mm: float, inside: str, outline: str = "0,0,0,0", width_mm: float = 0.0):
+    properties = {"name": name, "size": str(size_mm), "color": inside, "outline_color": outline}
+    return QgsSimpleMarkerSymbolLayer.create({**properties, "outline_width": str(width_mm)})
+
+
+def simple_line(ink: str, width_mm: float, style: str = "solid", dashes: str = ""):
+    properties = {"line_color": ink, "line_width": str(width_mm), "line_style": style, "joinstyle": "round"}
+    if dashes:
+        properties |= {"use_custom_dash": "1", "customdash": dashes, "customdash_unit": "MM", "capstyle": "round"}
+    return QgsSimpleLineSymbolLayer.create(properties)
+
+
+def arrow_heads(placement: str = "centralpoint"):
+    """Arrow heads on the middle of each line."""
+    heads = QgsMarkerLineSymbolLayer.create({"placement": placement, "rotate": "1"})
+    heads.setSubSymbol(marker(simple_marker("filled_arrowhead", 3.2, inks.BLUE)))
+    return heads
+
+
+def stacked(symbol: QgsSymbol, *layers: QgsSymbolLayer) -> QgsSymbol:
+    """A symbol of these layers, the first at the bottom."""
+    symbol.changeSymbolLayer(0, layers[0])
+    for layer in layers[1:]:
+        symbol.appendSymbolLayer(layer)
+    return symbol
+
+
+def marker(*layers: QgsSymbolLayer) -> QgsSymbol:
+    return stacked(QgsMarkerSymbol(), *layers)
+
+
+def line(*layers: QgsSymbolLayer) -> QgsSymbol:
+    return stacked(QgsLineSymbol(), *layers)
+
+
+def fill(*layers: QgsSymbolLayer) -> QgsSymbol:
+    return stacked(QgsFillSymbol(), *layers)
+
+
+def edge(*layers: QgsSymbolLayer) -> QgsSymbolLayer:
+    """Line layers along the edge of polygons, without the seam at 180 degrees."""
+    generated = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": EDGE, "SymbolType": "Line"})
+    generated.setSubSymbol(line(*layers))
+    return generated
+
+
+def tint(ink: str, share: float) -> QgsSymbolLayer:
+    """A flat tint without an edge."""
+    colour = QColor(ink)
+    rgba = f"{colour.red()},{colour.green()},{colour.blue()},{round(255 * share)}"
+    return QgsSimpleFillSymbolLayer.create({"color": rgba, "outline_style": "no"})
+
+
+def when(layer: QgsSymbolLayer, expression: str) -> QgsSymbolLayer:
+    """A symbol layer that is drawn only where an expression is true."""
+    layer.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyLayerEnabled, QgsProperty.fromExpression(expression))
+    return layer
+
+
+def text_format(points: float, ink: str = inks.BLACK, bold: bool = False) -> QgsTextFormat:
+    """Type with the white halo of labels."""
+    font = QFont(inks.FAMILIES[0])
+    font.setWeight(QFont.Weight.Bold if bold else QFont.Weight.Normal)
+    form = QgsTextFormat()
+    form.setFont(font)
+    form.setFamilies(list(inks.FAMILIES))
+    form.setNamedStyle("Bold" if bold else "Book")
+    form.setSize(points)
+    form.setSizeUnit(QgsUnitTypes.RenderUnit.RenderPoints)
+    form.setColor(QColor(ink))
+    halo = QgsTextBufferSettings()
+    halo.setEnabled(True)
+    halo.setSize(inks.HALO_MM)
+    halo.setSizeUnit(QgsUnitTypes.RenderUnit.RenderMillimeters)
+    halo.setColor(QColor(inks.WHITE))
+    form.setBuffer(halo)
+    return form
+
+
+def label(expression: str, form: QgsTextFormat, priority: int, *, always: bool = False, along: float | None = None):
+    """Label settings: beside a point, or at a share of a line's length, on the side where there is room."""
+    settings = QgsPalLayerSettings()
+    settings.fieldName = expression
+    settings.isExpression = True
+    settings.setFormat(form)
+    settings.priority = priority
+    settings.displayAll = always
+    settings.dist = 1.0
+    settings.distUnits = QgsUnitTypes.RenderUnit.RenderMillimeters
+    if along is not None:
+        settings.placement = QgsPalLayerSettings.Placement.Line
+        settings.dist = 0.6
+        side = QgsLabeling.LinePlacementFlag
+        settings.lineSettings().setLineAnchorPercent(along)
+        settings.lineSettings().setPlacementFlags(side.AboveLine | side.BelowLine | side.MapOrientation)
+    else:
+        settings.placement = QgsPalLayerSettings.Placement.OrderedPositionsAroundPoint
+        settings.offsetType = QgsPalLayerSettings.OffsetType.FromSymbolBounds
+    return settings
+
+
+def labels(*rules: tuple) -> QgsRuleBasedLabeling:
+    """Rule-based labels: (filter or '', settings), and where not always, the smallest scale that shows them."""
+    root = QgsRuleBasedLabeling.Rule(None)
+    root.setRuleKey("root")
+    for number, (condition, settings, *scale) in enumerate(rules):
+        rule = QgsRuleBasedLabeling.Rule(settings, 0, *(scale or [0]), condition, condition or "all")
+        rule.setRuleKey(f"rule {number}")
+        root.appendChild(rule)
+    return QgsRuleBasedLabeling(root)
+
+
+def style_navaids(layer: QgsVectorLayer) -> None:
+    """By kind, after the published chart conventions; a rose on each station's own north."""
+    categories = []
+    for kind, name in [*inks.SYMBOLS.items(), ("", None)]:
+        if name is None:
+            mark = simple_marker("circle", 2.4, inks.WHITE, inks.BLACK, 0.4)
+        else:
+            mark = svg(name, inks.SYMBOL_MM)
+        rose = svg("rose", 16.0, inks.GREY, inks.WHITE, 0.12)
+        rose.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyAngle, QgsProperty.fromField("decl_deg"))
+        rose.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyWidth, QgsProperty.fromExpression(ROSE_MM))
+        crossed = simple_marker("cross2", 6.0, inks.BLACK, inks.BLACK, 0.5)
+        symbol = marker(when(rose, HAS_ROSE), mark, when(crossed, OUT))
+        categories.append(QgsRendererCategory(kind, symbol, kind or "other"))
+    layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
+    ident = label('"ident"', text_format(inks.TEXT_PT, bold=True), 7)
+    freq = label('"freq"', text_format(inks.NOTE_PT), 3)
+    for settings in (ident, freq):  # off the symbol, inside the rose
+        settings.offsetType = QgsPalLayerSettings.OffsetType.FromPoint
+        settings.dist = inks.SYMBOL_MM / 2 + 0.6
+    layer.setLabeling(labels(("", ident), ('"freq" IS NOT NULL', freq, NEAR)))
+
+
+def style_fixes(layer: QgsVectorLayer) -> None:
+    """An open triangle, left out overhead a navaid, with the fix's name, which is never dropped."""
+    triangle = when(svg("fix", 3.6), NOT_OVERHEAD)
+    layer.setRenderer(QgsSingleSymbolRenderer(marker(triangle)))
+    named = label('"fix"', text_format(inks.NOTE_PT), 10, always=True)
+    overhead = label('"fix"', text_format(inks.NOTE_PT), 5)  # the navaid's own label says it too
+    layer.setLabeling(labels((NOT_OVERHEAD, named, NEAR), ("ELSE", overhead, NEAR)))
+
+
+def style_holds(layer: QgsVectorLayer) -> None:
+    """A dot at the fix with the hold's name, and on near maps its fix and altitudes."""
+    dot = simple_marker("circle", 1.4, inks.BLUE, inks.WHITE, 0.2)
+    layer.setRenderer(QgsSingleSymbolRenderer(marker(dot)))
+    fix = "CASE WHEN \"fix\" <> \"hold\" THEN '\n' || \"fix\" ELSE '' END"
+    more = f"coalesce({fix}, '') || coalesce('\n' || {ALTITUDE}, '')"
+    name = f"\"hold\" || CASE WHEN @map_scale < {NEAR:.0f} THEN {more} ELSE '' END"
+    said = label(name, text_format(inks.TEXT_PT, inks.BLUE, bold=True), 9, always=True)
+    layer.setLabeling(labels(("", said)))
+
+
+def style_patterns(layer: QgsVectorLayer) -> None:
+    """The design track: an open racetrack with arrow heads on its legs. Labels of other layers keep out of it."""
+    heads = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": LEGS, "SymbolType": "Line"})
+    heads.setSubSymbol(line(arrow_heads()))
+    symbol = fill(edge(simple_line(inks.BLUE, inks.PATTERN_MM)), heads)
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+    obstacle = QgsPalLayerSettings()
+    obstacle.drawLabels = False
+    inside = QgsLabelObstacleSettings()
+    inside.setIsObstacle(True)
+    inside.setFactor(1.5)
+    inside.setType(QgsLabelObstacleSettings.ObstacleType.PolygonInterior)
+    obstacle.setObstacleSettings(inside)
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(obstacle))
+
+
+def style_tracks(layer: QgsVectorLayer) -> None:
+    """The legs as flown in still air: arrow heads and magnetic courses on the straight ones."""
+    heads = when(arrow_heads(), "\"leg\" IN ('inbound', 'outbound')")
+    layer.setRenderer(QgsSingleSymbolRenderer(line(simple_line(inks.BLUE, inks.PATTERN_MM), heads)))
+    bold, plain = text_format(inks.TEXT_PT, bold=True), text_format(inks.TEXT_PT)
+    layer.setLabeling(
+        labels(
+            ("\"leg\" = 'inbound'", label(COURSE, bold, 10, always=True, along=0.5), NEAR),
+            ("\"leg\" = 'outbound'", label(COURSE, plain, 2, along=0.65), NEAR),
+            ("\"leg\" = 'outbound'", label(LEG_TIME, text_format(inks.NOTE_PT), 3, along=0.25), NEAR),
+        )
+    )
+
+
+def style_areas(layer: QgsVectorLayer) -> None:
+    """Protected areas: tinted where basic, otherwise told apart by their edge."""
+
+    def tinted() -> list[QgsSymbolLayer]:
+        return [tint(inks.SKY, 0.15), edge(simple_line(inks.SKY, inks.AREA_MM))]
+
+    def outlined(ink: str, width_mm: float, style: str) -> list[QgsSymbolLayer]:
+        return [edge(simple_line(ink, width_mm, style))]
+
+    forms = {
+        "basic": ("basic area", tinted()),
+        "primary": ("primary area", tinted()),
+        "secondary": ("secondary area", outlined(inks.GREY, inks.AREA_MM, "dot")),
+        "entry": ("entry area", outlined(inks.GREY, inks.AREA_MM, "dash")),
+        "envelope": ("envelope", outlined(inks.GREY, inks.AREA_MM, "dash dot")),
+        "buffer": ("buffers", outlined(inks.GREY, inks.BUFFER_MM, "dot")),
+        "": ("other", outlined(inks.GREY, inks.AREA_MM, "solid")),
+    }
+    which = (
+        "CASE WHEN \"construction\" = 'envelope' THEN 'envelope' "
+        "WHEN \"part\" LIKE 'buffer%' THEN 'buffer' ELSE \"part\" END"
+    )
+    categories = [
+        QgsRendererCategory(part, fill(*drawn), title) for part, (title, drawn) in forms.items()
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer(which, categories))
+    clearance = label(f"{grouped(chr(34) + 'moc_ft' + chr(34))} || ' ft'", text_format(inks.NOTE_PT, inks.GREY), 3)
+    clearance.placement = QgsPalLayerSettings.Placement.PerimeterCurved
+    layer.setLabeling(labels(("\"part\" LIKE 'buffer%' AND \"moc_ft\" IS NOT NULL", clearance)))
+
+
+def style_lines(layer: QgsVectorLayer) -> None:
+    """Lines of position: thin and black, with the radial or the distance along them."""
+    layer.setRenderer(QgsSingleSymbolRenderer(line(simple_line(inks.BLACK, inks.DEFINING_MM))))
+    layer.setLabeling(labels(("", label(LINE_VALUE, text_format(inks.NOTE_PT), 1, along=0.5), NEAR)))
+
+
+def style_tolerances(layer: QgsVectorLayer) -> None:
+    """Where the fix may be by the aids' accuracies: a tinted cell with a thin black edge."""
+    symbol = fill(tint(inks.ORANGE, 0.25), edge(simple_line(inks.BLACK, inks.DEFINING_MM)))
+    layer.setRenderer(QgsSingleSymbolRenderer(symbol))
+    layer.setLabeling(labels(("", label('"fix"', text_format(inks.NOTE_PT), 2), NEAR)))
+
+
+def style_findings(layer: QgsVectorLayer) -> None:
+    """What was found about navaids: the graver, the larger and darker the mark."""
+    marks = {
+        "high": simple_marker("triangle", 5.0, inks.VERMILION, inks.BLACK, 0.4),
+        "medium": simple_marker("triangle", 4.0, inks.WHITE, inks.VERMILION, 0.5),
+        "low": simple_marker("circle", 2.4, inks.WHITE, inks.GREY, 0.4),
+        "": simple_marker("circle", 2.4, inks.GREY),
+    }
+    categories = [QgsRendererCategory(grade, marker(mark), grade or "other") for grade, mark in marks.items()]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("severity", categories))
+    said = label("\"navaid\" || ': ' || replace(\"finding\", '_', ' ')", text_format(inks.NOTE_PT), 4)
+    layer.setLabeling(labels(("", said, NEAR)))
+
+
+STYLES = {
+    "navaids": style_navaids,
+    "fixes": style_fixes,
+    "holds": style_holds,
+    "patterns": style_patterns,
+    "tracks": style_tracks,
+    "areas": style_areas,
+    "lines": style_lines,
+    "tolerances": style_tolerances,
+    "findings": style_findings,
+}
+
+
+def build(folder: Path) -> list[Path]:
+    """Write every style into a folder; the paths written."""
+    category = QgsMapLayer.StyleCategory
+    written = []
+    for name, style in STYLES.items():
+        fields = "&".join(f"field={field}" for field in FIELDS[name].split())
+        layer = QgsVectorLayer(f"{SHAPES[name]}?crs=EPSG:4326&{fields}", name, "memory")
+        style(layer)
+        layer.setLabelsEnabled(True)
+        path = folder / f"{name}.qml"
+        message, good = layer.saveNamedStyle(str(path), category.Symbology | category.Labeling)
+        if not good:
+            raise OSError(message)
+        written.append(path)
+    return written
+
+
+def main() -> None:
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    QgsApplication.setPrefixPath(os.environ.get("QGIS_PREFIX_PATH", "/usr"), True)
+    application = QgsApplication([], False)
+    application.initQgis()
+    build(Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER)
+    application.exitQgis()
+
+
+if __name__ == "__main__":
+    main()

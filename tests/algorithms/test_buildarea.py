@@ -1,0 +1,384 @@
+"""Build training area, as a script and as qgis_process run it: the files, what is in them, what is refused."""
+
+from __future__ import annotations
+
+import csv
+import getpass
+import json
+import os
+import re
+import sqlite3
+import subprocess
+import unicodedata
+import zipfile
+from pathlib import Path
+
+import pytest
+from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProject, QgsVectorLayer
+
+DATE = "2026-09-01"
+COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 12, "rejects": 0}
+DRAWN = ["holds", "fixes", "navaids", "tracks", "patterns", "areas"]
+FILES = {"training-area.gpkg", "training-area.qgz", "briefing.pdf"}
+CAUTION = "not for navigation"
+
+
+def sample_parameters(root, folder, plan="plan.csv"):
+    samples = root / "sample_layers"
+    return {
+        "NAVAIDS": f"{samples / 'navaids.gpkg'}|layername=navaids",
+        "PLAN": f"{samples / 'plan.gpkg'}|layername=plan" if plan == "plan.gpkg" else str(samples / plan),
+        "AIRCRAFT": str(samples / "aircraft.csv"),
+        "DATE": DATE,
+        "TITLE": "Quillandra Reach",
+        "FOLDER": str(folder),
+    }
+
+
+def run(parameters, **options):
+    import processing
+
+    return processing.run("fixwright:buildarea", parameters, **options)
+
+
+def run_unprinted(parameters):
+    """The same without the time that printing takes."""
+    from qgis.core import QgsProcessingContext, QgsProcessingFeedback
+
+    from fixwright.algorithms.buildarea import BuildArea
+
+    algorithm = BuildArea(lambda layers, path, **options: Path(path).write_bytes(b"%PDF-"))
+    algorithm.initAlgorithm()
+    results, good = algorithm.run(parameters, QgsProcessingContext(), QgsProcessingFeedback(False))
+    assert good
+    return results
+
+
+def layer(folder, name):
+    opened = QgsVectorLayer(f"{Path(folder) / 'training-area.gpkg'}|layername={name}", name, "ogr")
+    assert opened.isValid(), name
+    return opened
+
+
+def contents(folder, name):
+    """Rows with their shapes, as text."""
+    found = layer(folder, name)
+    return [(f.geometry().asWkt(9), [str(v) for v in f.attributes()[1:]]) for f in found.getFeatures()]
+
+
+def texts_of_pages(path):
+    raw = subprocess.run(["pdftotext", "-layout", str(path), "-"], capture_output=True, check=True).stdout
+    return unicodedata.normalize("NFKC", raw.decode("utf-8")).split("\f")[:-1]
+
+
+def write_plan(path, rows):
+    names = list(dict.fromkeys(name for row in rows for name in row))
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, names)
+        writer.writeheader()
+        writer.writerows(rows)
+    return str(path)
+
+
+@pytest.fixture(scope="module")
+def area(root, provider, tmp_path_factory):
+    """The sample area, built once: folder and results."""
+    folder = tmp_path_factory.mktemp("area")
+    return folder, run(sample_parameters(root, folder))
+
+
+def test_all_twelve_exercises_give_a_hold(area):
+    folder, results = area
+    assert (results["ROWS_IN"], results["ROWS_OUT"], results["ROWS_REJECTED"]) == (12, 12, 0)
+    assert {path.name for path in folder.iterdir()} == FILES
+    for name, count in COUNTS.items():
+        assert layer(folder, name).featureCount() == count, name
+    assert [f["hold"] for f in layer(folder, "holds").getFeatures()] == [f"E{i:02d}" for i in range(1, 13)]
+    for output, name in (("HOLDS", "holds"), ("TRACKS", "tracks"), ("REJECTS", "rejects")):
+        assert Path(results[output].partition("|")[0]) == folder / "training-area.gpkg"
+        assert results[output].endswith(f"layername={name}")
+    assert results["PROJECT"] == str(folder / "training-area.qgz")
+    assert results["SHEET"] == str(folder / "briefing.pdf")
+
+
+def test_layers_have_the_fields_of_their_schema_and_the_plans_own(area):
+    from fixwright.algorithms.common.areafiles import described
+
+    for described_layer in described():
+        names = layer(area[0], described_layer.name).fields().names()
+        assert names[1 : 1 + len(described_layer.names)] == list(described_layer.names), described_layer.name
+    holds = next(layer(area[0], "holds").getFeatures())
+    assert holds["remarks"] == "First hold: everything given."
+
+
+def test_every_child_layer_joins_on_the_holds(area):
+    holds = {f["hold"] for f in layer(area[0], "holds").getFeatures()}
+    for name in ("patterns", "tracks", "areas"):
+        assert {f["hold"] for f in layer(area[0], name).getFeatures()} == holds, name
+
+
+def test_styles_and_caution_are_in_the_file(area):
+    with sqlite3.connect(f"file:{area[0] / 'training-area.gpkg'}?mode=ro", uri=True) as database:
+        default = database.execute("SELECT f_table_name FROM layer_styles WHERE useAsDefault").fetchall()
+        metadata = " ".join(text for (text,) in database.execute("SELECT metadata FROM gpkg_metadata"))
+    assert sorted(name for (name,) in default) == sorted(DRAWN)
+    assert metadata.count(CAUTION) >= len(COUNTS)
+    assert layer(area[0], "navaids").renderer().type() == "categorizedSymbol"
+
+
+def test_the_project_opens_with_valid_styled_layers_wherever_the_folder_goes(area, tmp_path):
+    moved = tmp_path / "elsewhere"
+    moved.mkdir()
+    for name in FILES:
+        (moved / name).write_bytes((area[0] / name).read_bytes())
+    project = QgsProject()
+    assert project.read(str(moved / "training-area.qgz"))
+    assert project.title() == "Quillandra Reach"
+    assert CAUTION in project.metadata().abstract()
+    order = [node.layer() for node in project.layerTreeRoot().findLayers()]
+    assert [node.source().partition("layername=")[2] for node in order] == DRAWN
+    for opened in order:
+        assert opened.isValid()
+        assert opened.source().startswith(str(moved)), opened.source()
+        assert opened.labeling() is not None
+        assert opened.labelsEnabled() == (opened.name() != "Fixes"), "a fix is named by its hold"
+    assert project.crs().isValid() and not project.crs().isGeographic()
+    view = project.viewSettings().defaultViewExtent()
+    assert 50_000 < view.width() < 500_000 and 50_000 < view.height() < 500_000
+    project.clear()
+
+
+def test_no_path_and_nobody_in_the_files(area):
+    """No absolute path, and no name of the person who ran it, in project, database and sheet."""
+    with zipfile.ZipFile(area[0] / "training-area.qgz") as archive:
+        (name,) = [n for n in archive.namelist() if n.endswith(".qgs")]
+        project = archive.read(name).decode("utf-8")
+    assert name == "training-area.qgs"
+    sources = re.findall(r"<datasource>([^<]+)</datasource>", project)
+    assert len(sources) == len(DRAWN) and all(s.startswith("./training-area.gpkg|") for s in sources)
+    assert ".training-area-" not in project
+    assert not re.search(r'saveUser(Full)?="[^"]', project)
+    assert not re.search(r"<author>[^<]", project)
+    for file in FILES:
+        data = (area[0] / file).read_bytes() if file != "training-area.qgz" else project.encode()
+        assert str(area[0]).encode() not in data, file
+        assert f"/{getpass.getuser()}/".encode() not in data, file
+
+
+def test_the_briefing_has_a_page_a_hold_and_the_caution_on_each(area):
+    found = texts_of_pages(area[0] / "briefing.pdf")
+    assert len(found) == 13
+    for page in found:
+        assert CAUTION in page
+        assert f"World Magnetic Model 2025 of {DATE}" in page
+        assert "Navaid data:" in page and "Made 20" in page
+    holds = {f["hold"]: f["fix"] for f in layer(area[0], "holds").getFeatures()}
+    for (hold, fix), page in zip(holds.items(), found[1:]):
+        assert hold in page and fix in page
+        assert hold in found[0] and fix in found[0]
+
+
+def test_rerun_gives_the_same_layers(root, area, tmp_path):
+    run_unprinted(sample_parameters(root, tmp_path))
+    for name in COUNTS:
+        assert contents(tmp_path, name) == contents(area[0], name), name
+
+
+def test_again_into_the_same_folder(root, tmp_path):
+    """Older files are replaced whole, and nothing is left beside."""
+    for name in FILES:
+        (tmp_path / name).write_text("old")
+    (tmp_path / "training-area.gpkg-wal").write_text("old")
+    run_unprinted(sample_parameters(root, tmp_path))
+    assert {path.name for path in tmp_path.iterdir()} == FILES
+    assert layer(tmp_path, "holds").featureCount() == 12
+    assert (tmp_path / "briefing.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_numbers_in_a_geopackage_or_typed_in_text_give_the_same(root, area, tmp_path):
+    run_unprinted(sample_parameters(root, tmp_path, plan="plan.gpkg"))
+    for name in ("patterns", "tracks", "areas"):
+        assert contents(tmp_path, name) == contents(area[0], name), name
+
+
+def test_wrong_rows_go_to_the_rejects_and_the_others_are_built(root, tmp_path):
+    good = {"exercise": "Good", "navaid": "OBL", "radial_deg": "90", "distance_nm": "8", "alt_ft": "4000"}
+    plan = write_plan(
+        tmp_path / "plan.csv",
+        [
+            good,
+            {**good, "exercise": "No such navaid", "navaid": "QQQ"},
+            {**good, "exercise": "Radial", "radial_deg": "361"},
+            {**good, "exercise": "Text", "distance_nm": "twelve"},
+            {**good, "exercise": "Word", "turn": "sideways"},
+            {**good, "exercise": "Altitude", "alt_ft": ""},
+        ],
+    )
+    folder = tmp_path / "out"
+    results = run({**sample_parameters(root, folder), "PLAN": plan})
+    assert (results["ROWS_IN"], results["ROWS_OUT"], results["ROWS_REJECTED"]) == (6, 1, 5)
+    rejects = {f["exercise"]: (f["source_id"], f["reason"]) for f in layer(folder, "rejects").getFeatures()}
+    assert set(rejects) == {"No such navaid", "Radial", "Text", "Word", "Altitude"}
+    assert "QQQ" in rejects["No such navaid"][1]
+    assert "between 0 and 360" in rejects["Radial"][1]
+    assert "'twelve' is not a number" in rejects["Text"][1]
+    assert "sideways" in rejects["Word"][1]
+    assert len({source_id for source_id, _ in rejects.values()}) == 5
+    project = QgsProject()
+    assert project.read(str(folder / "training-area.qgz"))
+    assert len(project.mapLayers()) == len(DRAWN) + 1, "the rejects are shown where there are any"
+    project.clear()
+    assert len(texts_of_pages(folder / "briefing.pdf")) == 2
+
+
+def test_a_plan_without_one_good_row_gives_no_briefing(root, tmp_path):
+    from qgis.core import QgsProcessingFeedback
+
+    plan = write_plan(tmp_path / "plan.csv", [{"exercise": "Lost", "navaid": "QQQ", "alt_ft": "4000"}])
+    feedback = QgsProcessingFeedback(False)
+    results = run({**sample_parameters(root, tmp_path / "out"), "PLAN": plan}, feedback=feedback)
+    assert results["ROWS_REJECTED"] == 1
+    assert "SHEET" not in results
+    assert "No row gave a hold" in feedback.textLog()
+    assert {path.name for path in (tmp_path / "out").iterdir()} == FILES - {"briefing.pdf"}
+
+
+def refused(parameters) -> str:
+    with pytest.raises(QgsProcessingException) as caught:
+        run(parameters)
+    return str(caught.value)
+
+
+def test_bad_parameters_are_refused_in_a_sentence(root, tmp_path):
+    good = sample_parameters(root, tmp_path / "out")
+    no_exercise = write_plan(tmp_path / "a.csv", [{"navaid": "OBL", "alt_ft": "4000"}])
+    no_place = write_plan(tmp_path / "b.csv", [{"exercise": "E", "alt_ft": "4000"}])
+    (tmp_path / "file").write_text("a file")
+    memory = QgsVectorLayer("Point?crs=EPSG:4326&field=name:string", "m", "memory")
+    memory.dataProvider().addFeatures([QgsFeature(memory.fields())])
+    empty = QgsVectorLayer("None?field=exercise:string&field=navaid:string", "e", "memory")
+    cases = (
+        ({"PLAN": no_exercise}, "PLAN has no column exercise"),
+        ({"PLAN": no_place}, "nothing says where a fix is"),
+        ({"PLAN": empty}, "PLAN has no rows"),
+        ({"NAVAIDS": memory}, "NAVAIDS has no field ident"),
+        ({"AIRCRAFT": str(root / "sample_layers" / "navaids.csv")}, "AIRCRAFT has no column"),
+        ({"DATE": "2019-05-01"}, "2025-01-01 to 2029-12-31"),
+        ({"DATE": "1/9/2026"}, "must be a date"),
+        ({"TOLERANCE": 0}, "TOLERANCE"),
+        ({"FOLDER": str(tmp_path / "file")}, "which is a file"),
+        ({"FOLDER": str(tmp_path / "file" / "below")}, "cannot be written into"),
+    )
+    for change, sentence in cases:
+        assert sentence in refused({**good, **change}), change
+    assert not (tmp_path / "out").exists(), "something was made before the parameters were checked"
+
+
+def test_a_folder_without_the_right_to_write_is_refused(root, tmp_path):
+    """Root may write everywhere; a folder of the kernel takes no file from anybody."""
+    folder = tmp_path / "locked"
+    folder.mkdir()
+    folder.chmod(0o555)
+    if os.access(folder, os.W_OK):
+        folder = Path("/proc/fixwright")
+        assert not folder.parent.joinpath("x").exists()
+    assert "cannot be written into" in refused(sample_parameters(root, folder))
+
+
+def test_a_cancelled_run_leaves_nothing(root, tmp_path):
+    from qgis.core import QgsProcessingFeedback
+
+    (tmp_path / "training-area.gpkg").write_text("old")
+    feedback = QgsProcessingFeedback(False)
+    feedback.cancel()
+    run(sample_parameters(root, tmp_path), feedback=feedback)
+    assert [path.name for path in tmp_path.iterdir()] == ["training-area.gpkg"]
+    assert (tmp_path / "training-area.gpkg").read_text() == "old"
+
+
+def test_a_cancel_at_the_end_leaves_the_old_files(root, tmp_path):
+    """When the layers are written but not yet in their place."""
+    from qgis.core import QgsProcessingFeedback
+
+    class StopsLate(QgsProcessingFeedback):
+        def __init__(self):
+            super().__init__(False)
+            self.progressChanged.connect(lambda share: self.cancel() if share >= 80 else None)
+
+    (tmp_path / "training-area.gpkg").write_text("old")
+    run(sample_parameters(root, tmp_path), feedback=StopsLate())
+    assert [path.name for path in tmp_path.iterdir()] == ["training-area.gpkg"]
+    assert (tmp_path / "training-area.gpkg").read_text() == "old"
+
+
+def test_a_printer_that_fails_is_reported_and_leaves_the_old_sheet(root, tmp_path, provider):
+    from qgis.core import QgsProcessingContext, QgsProcessingFeedback
+
+    from fixwright.algorithms.buildarea import BuildArea
+
+    def printer(layers, path, **options):
+        raise QgsProcessingException("the printer has no ink")
+
+    (tmp_path / "briefing.pdf").write_text("old")
+    algorithm = BuildArea(printer)
+    algorithm.initAlgorithm()
+    feedback = QgsProcessingFeedback(False)
+    results, _ = algorithm.run(sample_parameters(root, tmp_path), QgsProcessingContext(), feedback)
+    assert "the printer has no ink" in feedback.textLog()
+    assert "SHEET" not in results and "PROJECT" in results
+    assert (tmp_path / "briefing.pdf").read_text() == "old"
+    assert {path.name for path in tmp_path.iterdir()} == FILES
+
+
+def test_across_180_degrees(tmp_path):
+    """The project shows the area, not the world."""
+    fields = "field=ident:string&field=kind:string&field=elev_ft:double&field=decl_deg:double"
+    navaids = QgsVectorLayer(f"Point?crs=EPSG:4326&{fields}", "n", "memory")
+    station = QgsFeature(navaids.fields())
+    station.setAttributes(["QZA", "VOR/DME", 100.0, 12.0])
+    station.setGeometry(QgsGeometry.fromWkt("POINT(179.95 -10)"))
+    navaids.dataProvider().addFeatures([station])
+    plan = write_plan(
+        tmp_path / "plan.csv",
+        [
+            {"exercise": str(k), "navaid": "QZA", "radial_deg": str(k), "distance_nm": "9", "alt_ft": "5000"}
+            for k in (10, 90, 180, 270)
+        ],
+    )
+    run_unprinted({"NAVAIDS": navaids, "PLAN": plan, "DATE": DATE, "FOLDER": str(tmp_path / "out")})
+    project = QgsProject()
+    assert project.read(str(tmp_path / "out" / "training-area.qgz"))
+    assert project.viewSettings().defaultViewExtent().width() < 200_000
+    project.clear()
+    for feature in layer(tmp_path / "out", "areas").getFeatures():
+        for part in feature.geometry().asMultiPolygon():
+            longitudes = [point.x() for point in part[0]]
+            assert max(longitudes) - min(longitudes) < 1.0
+
+
+def test_qgis_process_gives_the_same(root, area, tmp_path):
+    import fixwright
+
+    programs = ("/usr/bin/qgis_process.bin", "/usr/bin/qgis_process")  # the second is broken where there is the first
+    program = next(path for path in programs if os.access(path, os.X_OK))
+    settings = tmp_path / "config" / "profiles" / "default" / "QGIS"
+    settings.mkdir(parents=True)
+    (settings / "QGIS3.ini").write_text("[PythonPlugins]\nfixwright=true\n", encoding="utf-8")
+    environment = {
+        **{key: value for key, value in os.environ.items() if key != "PYTHONPATH"},
+        "QGIS_CUSTOM_CONFIG_PATH": str(tmp_path / "config"),
+        "QGIS_PLUGINPATH": str(Path(fixwright.__file__).parents[1]),
+        "QT_QPA_PLATFORM": "offscreen",
+        "PYTHONDONTWRITEBYTECODE": "1",
+    }
+    command = [program, "--json", "run", "fixwright:buildarea", "--"]
+    command += [f"{name}={value}" for name, value in sample_parameters(root, "out").items()]
+    done = subprocess.run(
+        command, cwd=tmp_path, env=environment, text=True, stdin=subprocess.DEVNULL, capture_output=True
+    )
+    assert done.returncode == 0, done.stdout + done.stderr
+    results = json.loads(done.stdout[done.stdout.index("{") :])["results"]
+    assert results["ROWS_OUT"] == 12
+    assert {path.name for path in (tmp_path / "out").iterdir()} == FILES
+    for name in COUNTS:
+        assert contents(tmp_path / "out", name) == contents(area[0], name), name

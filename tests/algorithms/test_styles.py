@@ -1,0 +1,180 @@
+"""Styles and symbols: each layer's QML loads, carries its pictures, and is what its script makes."""
+
+from __future__ import annotations
+
+import base64
+import os
+import re
+import subprocess
+import sys
+import xml.dom.minidom
+
+import pytest
+from qgis.core import (
+    QgsFeature,
+    QgsGeometry,
+    QgsMapRendererSequentialJob,
+    QgsMapSettings,
+    QgsRectangle,
+    QgsVectorLayer,
+)
+from qgis.PyQt.QtCore import QSize
+from qgis.PyQt.QtGui import QColor
+
+LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "areas", "lines", "tolerances", "findings")
+
+
+def empty_layer(name):
+    from fixwright.algorithms.common.schema import LAYERS as DESCRIBED
+    from fixwright.algorithms.common.schema import fields_of
+
+    layer_schema = DESCRIBED[name]
+    shape = {"point": "Point", "line": "MultiLineString", "polygon": "MultiPolygon"}[layer_schema.geometry]
+    layer = QgsVectorLayer(f"{shape}?crs=EPSG:4326", name, "memory")
+    fields, _ = fields_of(layer_schema)
+    layer.dataProvider().addAttributes(list(fields))
+    layer.updateFields()
+    return layer
+
+
+def styled(root, name, wkt, **attributes):
+    layer = empty_layer(name)
+    message, good = layer.loadNamedStyle(str(root / "plugin" / "styles" / f"{name}.qml"))
+    assert good, message
+    feature = QgsFeature(layer.fields())
+    feature.setGeometry(QgsGeometry.fromWkt(wkt))
+    for key, value in attributes.items():
+        feature[key] = value
+    layer.dataProvider().addFeatures([feature])
+    layer.updateExtents()
+    return layer
+
+
+def drawn(layer, box=(-0.2, -0.2, 0.2, 0.2)):
+    settings = QgsMapSettings()
+    settings.setLayers([layer])
+    settings.setDestinationCrs(layer.crs())
+    settings.setOutputSize(QSize(300, 300))
+    settings.setExtent(QgsRectangle(*box))
+    settings.setBackgroundColor(QColor("white"))
+    job = QgsMapRendererSequentialJob(settings)
+    job.start()
+    job.waitForFinished()
+    return job.renderedImage()
+
+
+def inked(image, x0=0, y0=0, x1=300, y1=300):
+    """Share of pixels that are not white."""
+    dark = sum(image.pixelColor(x, y) != QColor("white") for x in range(x0, x1) for y in range(y0, y1))
+    return dark / ((x1 - x0) * (y1 - y0))
+
+
+def darkness(image, x0, y0, x1, y1):
+    """How much ink there is, counting greys by their depth."""
+    return sum(255 - image.pixelColor(x, y).lightness() for x in range(x0, x1) for y in range(y0, y1))
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_style_loads(root, name):
+    layer = empty_layer(name)
+    message, good = layer.loadNamedStyle(str(root / "plugin" / "styles" / f"{name}.qml"))
+    assert good, message
+    assert layer.renderer() is not None
+    assert layer.labelsEnabled() == (layer.labeling() is not None)
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_style_refers_to_no_file(root, name):
+    """Every picture stands in the style, so that a style in a GeoPackage or a project needs no file elsewhere."""
+    text = (root / "plugin" / "styles" / f"{name}.qml").read_text(encoding="utf-8")
+    assert not re.search(r'"[^"]*\.svg"', text)
+    assert "/home/" not in text and "/usr/" not in text
+    pictures = set(re.findall(r'"base64:([^"]*)"', text))
+    assert len(pictures) == {"navaids": 9, "fixes": 1}.get(name, 0)
+    ours = {path.read_bytes() for path in (root / "plugin" / "symbols").glob("*.svg")}
+    assert {base64.b64decode(picture) for picture in pictures} <= ours
+
+
+def test_every_layer_with_a_shape_has_a_style():
+    from fixwright.algorithms.common.schema import LAYERS as DESCRIBED
+    from fixwright.algorithms.common.schema import TABLE
+
+    assert {name for name, layer in DESCRIBED.items() if layer.geometry != TABLE} == set(LAYERS)
+
+
+def test_every_symbol_and_icon_is_plain_svg(root):
+    for folder in ("symbols", "icons"):
+        files = sorted((root / "plugin" / folder).glob("*.svg"))
+        assert files
+        for path in files:
+            top = xml.dom.minidom.parse(str(path)).documentElement
+            assert top.tagName == "svg", path.name
+            assert top.getElementsByTagName("title"), path.name
+            text = path.read_text(encoding="utf-8")
+            assert "<script" not in text and "href" not in text and "<!--" not in text, path.name
+            if folder == "symbols":
+                assert "param(outline)" in text, path.name
+
+
+def test_every_algorithm_has_its_icon(root, provider):
+    for algorithm in provider.algorithms():
+        assert (root / "plugin" / "icons" / f"{algorithm.name()}.svg").is_file(), algorithm.name()
+
+
+@pytest.mark.parametrize("kind", ["VOR", "VOR/DME", "VORTAC", "TACAN", "DME", "NDB", "NDB/DME", "WPT", "unheard of"])
+def test_each_kind_of_navaid_draws(root, kind):
+    layer = styled(root, "navaids", "POINT(0 0)", kind=kind)
+    layer.setLabelsEnabled(False)
+    assert inked(drawn(layer), 130, 130, 170, 170) > 0.02, kind
+
+
+def test_kinds_of_navaids_look_different(root):
+    seen = set()
+    for kind in ("VOR", "VOR/DME", "VORTAC", "TACAN", "DME", "NDB", "NDB/DME", "WPT"):
+        layer = styled(root, "navaids", "POINT(0 0)", kind=kind)
+        layer.setLabelsEnabled(False)
+        image = drawn(layer)
+        seen.add(tuple(image.pixel(x, y) for x in range(130, 170) for y in range(130, 170)))
+    assert len(seen) == 8
+
+
+def test_out_of_service_is_crossed(root):
+    good = drawn(styled(root, "navaids", "POINT(0 0)", kind="VOR", status="in service"))
+    out = drawn(styled(root, "navaids", "POINT(0 0)", kind="VOR", status="out of service"))
+    assert inked(out) > inked(good)
+
+
+def test_the_rose_stands_on_the_stations_north(root):
+    """Turned by the declination: with 0 and 90 degrees the arrow of north is at the top and at the right."""
+    up = styled(root, "navaids", "POINT(0 0)", kind="VOR", decl_deg=0.0)
+    right = styled(root, "navaids", "POINT(0 0)", kind="VOR", decl_deg=90.0)
+    for layer in (up, right):
+        layer.setLabelsEnabled(False)
+    at_top, at_right = (147, 120, 154, 127), (174, 147, 181, 154)
+    assert darkness(drawn(up), *at_top) > 1.2 * darkness(drawn(right), *at_top)
+    assert darkness(drawn(right), *at_right) > 1.2 * darkness(drawn(up), *at_right)
+
+
+def test_no_seam_where_a_pattern_is_split_at_180_degrees(root):
+    """Each half is drawn without the edge along the meridian."""
+    west = "((179.9 -0.1, 180 -0.1, 180 0.1, 179.9 0.1, 179.9 -0.1))"
+    east = "((-180 -0.1, -179.9 -0.1, -179.9 0.1, -180 0.1, -180 -0.1))"
+    wkt = f"MULTIPOLYGON({west},{east})"
+    for name in ("patterns", "areas"):
+        layer = styled(root, name, wkt, **({"part": "basic", "construction": "template"} if name == "areas" else {}))
+        image = drawn(layer, (179.8, -0.2, 180.2, 0.2))
+        assert inked(image) > 0.0
+        edge_at_180 = [image.pixelColor(149, y) for y in range(100, 200)]
+        inside = [image.pixelColor(130, y) for y in range(100, 200)]
+        assert edge_at_180 == inside, name
+
+
+def test_the_script_makes_these_styles(root, tmp_path):
+    """Byte for byte with the version that made them; what another version writes differs in form."""
+    command = [sys.executable, str(root / "plugin" / "styles" / "build.py"), str(tmp_path)]
+    run = subprocess.run(command, env={**os.environ, "QT_HASH_SEED": "0"}, capture_output=True, text=True)
+    assert run.returncode == 0, run.stderr
+    same_version = 'version="3.22.' in (tmp_path / "fixes.qml").read_text(encoding="utf-8")
+    for name in LAYERS:
+        new, kept = ((folder / f"{name}.qml").read_bytes() for folder in (tmp_path, root / "plugin" / "styles"))
+        assert new if not same_version else new == kept, name
