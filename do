@@ -109,14 +109,15 @@ setup() {
 demo() {
     need "${QGIS_PACKAGES[@]}"
     qgis_profile
-    local file
+    local file files=(training-area.gpkg training-area.qgz briefing.pdf)
+    rm -f "${files[@]/#/demo/}" # what stands there afterwards was made now
     if ! qgis_process run fixwright:buildarea -- \
         NAVAIDS="sample_layers/navaids.gpkg|layername=navaids" PLAN=sample_layers/plan.csv \
-        DATE="$DEMO_DATE" FOLDER=demo >.build/demo.log 2>&1 </dev/null; then
+        AIRCRAFT=sample_layers/aircraft.csv TITLE="Quillandra Reach" DATE="$DEMO_DATE" FOLDER=demo >.build/demo.log 2>&1 </dev/null; then
         tail -n 20 .build/demo.log >&2
         die "the demo failed (whole log: .build/demo.log)"
     fi
-    for file in training-area.gpkg training-area.qgz briefing.pdf; do
+    for file in "${files[@]}"; do
         [ -s "demo/$file" ] || die "the demo wrote no demo/$file (log: .build/demo.log)"
     done
     cat <<EOF

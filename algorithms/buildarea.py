@@ -19,6 +19,7 @@ from qgis.core import (
 from .common import help as helps
 from .common import schema
 from .common.base import FixwrightAlgorithm
+from .common.navaidtable import navaid_columns, no_ident
 from .common.run import Run
 from .common.specs import Number, shown
 from .common.texts import tr
@@ -27,8 +28,6 @@ from .common.values import field_index
 LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "AREAS": "areas",
           "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
-OTHER_NAMES = {"kind": ("type",)}
-"""What a navaid's field may be called besides its own name."""
 _FIX_BY = ("navaid", "lat", "lon")
 
 
@@ -138,9 +137,9 @@ class BuildArea(FixwrightAlgorithm):
         self.addOutput(QgsProcessingOutputFile("SHEET", tr("Briefing")))
 
     def check(self, parameters, context):
-        fields = self.source_fields(parameters, context, "NAVAIDS")
-        if field_index(fields, "ident") < 0:
-            return tr("NAVAIDS has no field ident; its fields are {}.").format(_listed(fields))
+        problem = no_ident("NAVAIDS", self.source_fields(parameters, context, "NAVAIDS"))
+        if problem:
+            return problem
         plan = self.parameterAsSource(parameters, "PLAN", context)
         if field_index(plan.fields(), "exercise") < 0:
             return tr("PLAN has no column exercise; its columns are {}.").format(_listed(plan.fields()))
@@ -165,7 +164,7 @@ class BuildArea(FixwrightAlgorithm):
         day = run.day()
         plan, navaids = run.source("PLAN"), run.source("NAVAIDS")
         table = Table(plan)
-        stations = _stations(run, navaids)
+        stations = navaid_columns(run, navaids)
         speeds = Table(run.source("AIRCRAFT")).cells if "AIRCRAFT" in run.parameters else None
         run.rows_in = len(table.rows)
         if run.feedback.isCanceled():
@@ -228,37 +227,6 @@ class BuildArea(FixwrightAlgorithm):
         if "HOLDS" in results:
             _load_on_completion(files, context)
         return results
-
-
-def _stations(run: Run, source) -> dict:
-    """Columns of the navaids that have a place, as plan.build and the layer navaids want them."""
-    import numpy as np
-
-    from ..geometry.navaids import clean_kind
-
-    fields = source.fields()
-    texts, numbers = {}, {}
-    for column in schema.LAYERS["navaids"].columns:
-        if column.name not in ("lat", "lon"):
-            names = (column.name, *OTHER_NAMES.get(column.name, ()))
-            index = next((i for i in (field_index(fields, name) for name in names) if i >= 0), -1)
-            wanted = texts if column.kind == schema.TEXT else numbers
-            wanted[column.name] = fields[index].name() if index >= 0 else None
-    reader = run.reader(source, numbers=numbers, texts=texts, whole_rows=False)
-    columns: dict[str, list] = {name: [] for name in ("lon", "lat", *texts, *numbers)}
-    for rows in reader:
-        good = rows.reasons == ""
-        for i in (~good).nonzero()[0].tolist():
-            run.feedback.pushWarning(tr("navaid {}: {}; it is left out").format(rows.ids[i], rows.reasons[i]))
-        for name, column in columns.items():
-            values = getattr(rows, name) if name in ("lon", "lat") else rows[name]
-            column.append(np.asarray(values)[good])
-    out = {}
-    for name, parts in columns.items():
-        kind = np.float64 if name in ("lon", "lat", *numbers) else object
-        out[name] = np.concatenate(parts).astype(kind) if parts else np.empty(0, dtype=kind)
-    out["kind"] = np.array([clean_kind(kind) or kind for kind in out["kind"]], dtype=object)
-    return out
 
 
 def _listed(fields) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from qgis.core import QgsProcessingParameterString
 
+from .common.navaidtable import navaid_columns
 from .common.specs import Choice, Number
 from .common.stations import StationAlgorithm
 from .common.texts import tr
@@ -112,7 +113,9 @@ class FixCrossing(StationAlgorithm):
         source, day = run.source(), run.day()
         out, lines = run.sink("FIXES"), run.sink("LINES")
         rejects = run.sink("REJECTS")
-        directory = Directory(self.navaid_columns(run, source))
+        found = self.fields_found(run.parameters, run.context)
+        named = {"ident": found["ident"], "decl_deg": found["decl"], "elev_ft": found["elev"], "kind": found["kind"]}
+        directory = Directory(navaid_columns(run, source, named))
         run.rows_in = 1
         rows, idents, problems = [], [], []
         for letter in "AB":

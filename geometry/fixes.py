@@ -134,6 +134,7 @@ def radial_distance(
             reasons.where((radial < 0.0) | (radial > 360.0), reasons.RADIAL_RANGE),
             reasons.where((distance <= 0.0) | (distance > MAX_DISTANCE_NM), reasons.DISTANCE_RANGE),
             reasons.where(need_decl & ~np.isfinite(station.decl_deg), reasons.NO_DECLINATION),
+            reasons.where(slant & ~navaids.gives_range(station.kind), reasons.NO_RANGE),
             reasons.where(slant & ~np.isfinite(station.dme_elev_ft), reasons.NO_ELEVATION),
             reasons.where(slant & ~np.isfinite(alt), reasons.NO_ALTITUDE),
             np.where(slant, short, reasons.OK),

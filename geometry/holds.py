@@ -99,7 +99,10 @@ def maximum_ias_kt(alt_ft, rules) -> np.ndarray:
     for code, name in enumerate(RULES):
         ias = _by_altitude(SPEED_LIMITS[name], alt, "ias_kt")
         mach = _by_altitude(SPEED_LIMITS[name], alt, "mach")
-        out = np.where(rules == code, np.where(np.isfinite(mach), mach_to_cas_kt(mach, alt), ias), out)
+        high = np.isfinite(mach)
+        if high.any():
+            ias[high] = mach_to_cas_kt(mach[high], alt[high])
+        out = np.where(rules == code, ias, out)
     return out
 
 

@@ -16,6 +16,14 @@ _RADIALS = {"VOR", "VOR/DME", "VORTAC", "TACAN"}
 _BEARINGS = {"NDB", "NDB/DME"}
 _RANGES = {"VOR/DME", "VORTAC", "TACAN", "DME", "NDB/DME"}
 
+FAMILIES = {
+    "VOR": {"VOR", "VOR/DME", "VORTAC"},
+    "DME": {"DME", "VOR/DME", "VORTAC", "TACAN", "NDB/DME"},
+    "TACAN": {"TACAN", "VORTAC"},
+    "NDB": {"NDB", "NDB/DME"},
+}
+"""Kinds of site where an aid of a kind stands: a VORTAC is a VOR with a TACAN, and a TACAN gives DME."""
+
 
 def clean_kind(kind) -> str:
     """A kind as people write it, in the contract's spelling: 'vor-dme' gives 'VOR/DME', unknown text ''."""

@@ -42,6 +42,9 @@ SHAPEFILE_NAME_LENGTH = 10
 
 GROUPS = {"fixes": "Fixes", "holds": "Holds", "plan": "Plan", "tests": "Tests", "data": "Data", "briefing": "Briefing"}
 
+_DECIMALS = {"ft": 0, "kt": 1, "m": 1}
+"""Decimals that dialogs show of a number, by unit; three where it is not here. Values are not rounded."""
+
 _GEOMETRY_TYPES = {
     QgsProcessing.SourceType.TypeVectorPoint: QgsWkbTypes.GeometryType.PointGeometry,
     QgsProcessing.SourceType.TypeVectorLine: QgsWkbTypes.GeometryType.LineGeometry,
@@ -152,7 +155,7 @@ class FixwrightAlgorithm(QgsProcessingAlgorithm):
                 spec.name, label, QgsProcessingParameterNumber.Type.Double, spec.default, spec.optional,
                 spec.minimum, spec.maximum,
             )  # fmt: skip
-            definition.setMetadata({"widget_wrapper": {"decimals": 4}})
+            definition.setMetadata({"widget_wrapper": {"decimals": _DECIMALS.get(spec.unit, 3)}})
         else:
             template = QgsPropertyDefinition.StandardPropertyTemplate.String
             default = None if spec.default is None else spec.words.index(spec.default)

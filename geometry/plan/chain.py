@@ -28,6 +28,13 @@ from .marking import (
 SIDES = ("before", "beyond")
 DISTANCE_KINDS = ("ground", "slant")
 NOT_BUILT = ("route",)
+PLAN_COLUMNS = (
+    "exercise", "fix_method", "navaid", "navaid_kind", "navaid_id", "radial_deg", "distance_nm", "distance_kind",
+    "navaid_2", "radial_2_deg", "distance_2_nm", "course_deg", "from_ident", "from_lat", "from_lon", "along_nm",
+    "along_side", "lat", "lon", "north", "inbound_deg", "turn", "leg_min", "leg_nm", "leg_end", "ias_kt", "area_ias_kt",
+    "alt_ft", "alt_to_ft", "isa_dev_c", "arrival_deg", "rules", "aircraft",
+)  # fmt: skip
+"""Columns of a plan that build reads; others are left alone."""
 GROUND, SLANT = range(2)
 _OUT_OF_SERVICE = ("out of service", "u/s", "unserviceable", "decommissioned", "shutdown")
 

@@ -45,7 +45,8 @@ class Directory:
             clean = navaids.clean_kind(kind)
             if not clean:
                 return -1, f"navaid_kind '{kind[:40]}' is not one of {', '.join(navaids.KINDS)}"
-            rows = [i for i in rows if self.kind[i] == clean] or [i for i in rows if clean in self.kind[i].split("/")]
+            family = navaids.FAMILIES.get(clean, set())
+            rows = [i for i in rows if self.kind[i] == clean] or [i for i in rows if self.kind[i] in family]
         if not rows:
             return -1, f"no navaid {ident} of that kind or id"
         if len(rows) > 1 and np.isfinite(lon) and np.isfinite(lat):

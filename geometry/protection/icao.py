@@ -86,12 +86,15 @@ MEMORY_NOTE = (
 def template_tas_kt(ias_kt, alt_ft) -> np.ndarray:
     """TAS of the area by the document's own conversion at ISA+15: K up to 14 000 ft, compressible above.
 
+    Just above 14 000 ft the compressible form gives less than K gave at that level; the greater stands, so that a
+    higher area is never smaller (derived here).
+
     Parameters broadcast. Returns: kt. Source: Doc 8168 Vol II, Part I, Section 2, Chapter 1, Appendix, and
     Part II, Section 4, Chapter 1, Appendix A (from memory).
     """
-    alt = np.asarray(alt_ft, dtype=np.float64)
-    by_factor = icao_k_factor(alt, ISA_DEVIATION_C) * ias_kt
-    return np.where(alt <= K_UP_TO_FT, by_factor, icao_holding_tas_kt(ias_kt, alt, ISA_DEVIATION_C))
+    alt, ias = np.broadcast_arrays(np.asarray(alt_ft, dtype=np.float64), np.asarray(ias_kt, dtype=np.float64))
+    by_factor = icao_k_factor(np.minimum(alt, K_UP_TO_FT), ISA_DEVIATION_C) * ias
+    return np.where(alt <= K_UP_TO_FT, by_factor, np.fmax(by_factor, icao_holding_tas_kt(ias, alt, ISA_DEVIATION_C)))
 
 
 def lines(ias_kt, alt_ft, outbound_min, *, tas_kt=None, wind_kt=None) -> dict[str, np.ndarray]:
@@ -216,6 +219,8 @@ def basic_areas(
         *[np.atleast_1d(np.asarray(a, float)) for a in (ias_kt, alt_ft, outbound_min)]
     )
     values = lines(ias, alt, minutes)
+    if not np.isfinite(values["YE"]).all():
+        raise ValueError("a basic area needs finite speeds, altitudes and times; leave failed rows out")
     made: dict[tuple, np.ndarray] = {}
     out = []
     for i in range(len(ias)):

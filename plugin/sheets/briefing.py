@@ -310,7 +310,7 @@ class Briefing:
         """Limits that are broken and what was assumed, as large as fits."""
         area_limits = [_row(f).word("limits") for f in self.by_hold["areas"].get(row.word("hold"), [])]
         columns = (
-            (0, tr("Limits"), _sentences(row.word("limits"), tr("No limit of the rules is broken."))),
+            (0, tr("Limits"), _sentences(row.word("limits"), tr("No limit that was tested is broken."))),
             (0, tr("About the area"), _sentences("; ".join(dict.fromkeys(area_limits)), "")),
             (6, tr("Assumed"), _sentences(row.word("assumed"), tr("Nothing: all was given."))),
         )

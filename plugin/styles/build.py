@@ -191,8 +191,16 @@ def tint(ink: str, share: float) -> QgsSymbolLayer:
     return QgsSimpleFillSymbolLayer.create({"color": rgba, "outline_style": "no"})
 
 
-def when(layer: QgsSymbolLayer, expression: str) -> QgsSymbolLayer:
-    """A symbol layer that is drawn only where an expression is true."""
+def when(layer: QgsMarkerSymbolLayer, expression: str) -> QgsMarkerSymbolLayer:
+    """A marker that is drawn only where an expression is true: elsewhere, and in a legend, its size is 0."""
+    size = QgsProperty.fromExpression(f"if({expression}, {layer.size():g}, 0)")
+    layer.setDataDefinedProperty(QgsSymbolLayer.Property.PropertySize, size)
+    layer.setSize(0.0)
+    return layer
+
+
+def drawn_where(layer: QgsSymbolLayer, expression: str) -> QgsSymbolLayer:
+    """A symbol layer of any kind that is drawn only where an expression is true."""
     layer.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyLayerEnabled, QgsProperty.fromExpression(expression))
     return layer
 
@@ -311,7 +319,7 @@ def style_patterns(layer: QgsVectorLayer) -> None:
 
 def style_tracks(layer: QgsVectorLayer) -> None:
     """The legs as flown in still air: arrow heads and magnetic courses on the straight ones."""
-    heads = when(arrow_heads(), "\"leg\" IN ('inbound', 'outbound')")
+    heads = drawn_where(arrow_heads(), "\"leg\" IN ('inbound', 'outbound')")
     layer.setRenderer(QgsSingleSymbolRenderer(line(simple_line(inks.BLUE, inks.PATTERN_MM), heads)))
     bold, plain = text_format(inks.TEXT_PT, bold=True), text_format(inks.TEXT_PT)
     layer.setLabeling(

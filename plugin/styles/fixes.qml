@@ -26,7 +26,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="3.6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -45,7 +45,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="3.6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -53,9 +53,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="coalesce(&quot;method&quot;, '') &lt;> 'overhead'"/>
+                  <Option type="QString" name="expression" value="if(coalesce(&quot;method&quot;, '') &lt;> 'overhead', 3.6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>

@@ -37,7 +37,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -56,7 +56,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -69,9 +69,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -148,7 +148,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -168,7 +168,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -176,9 +176,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -211,7 +211,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -230,7 +230,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -243,9 +243,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -322,7 +322,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -342,7 +342,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -350,9 +350,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -385,7 +385,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -404,7 +404,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -417,9 +417,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -496,7 +496,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -516,7 +516,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -524,9 +524,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -559,7 +559,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -578,7 +578,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -591,9 +591,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -670,7 +670,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -690,7 +690,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -698,9 +698,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -733,7 +733,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -752,7 +752,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -765,9 +765,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -844,7 +844,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -864,7 +864,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -872,9 +872,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -907,7 +907,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -926,7 +926,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -939,9 +939,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -1018,7 +1018,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1038,7 +1038,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1046,9 +1046,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -1081,7 +1081,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1100,7 +1100,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1113,9 +1113,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -1192,7 +1192,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1212,7 +1212,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1220,9 +1220,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -1255,7 +1255,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1274,7 +1274,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1287,9 +1287,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -1366,7 +1366,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1386,7 +1386,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1394,9 +1394,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>
@@ -1429,7 +1429,7 @@
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option name="parameters"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="16"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1448,7 +1448,7 @@
           <prop k="outline_width_unit" v="MM"/>
           <prop k="parameters" v=""/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="16"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1461,9 +1461,9 @@
                   <Option type="QString" name="field" value="decl_deg"/>
                   <Option type="int" name="type" value="2"/>
                 </Option>
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL"/>
+                  <Option type="QString" name="expression" value="if(&quot;kind&quot; IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND &quot;decl_deg&quot; IS NOT NULL, 16, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
                 <Option type="Map" name="width">
@@ -1542,7 +1542,7 @@
             <Option type="QString" name="outline_width_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="outline_width_unit" value="MM"/>
             <Option type="QString" name="scale_method" value="diameter"/>
-            <Option type="QString" name="size" value="6"/>
+            <Option type="QString" name="size" value="0"/>
             <Option type="QString" name="size_map_unit_scale" value="3x:0,0,0,0,0,0"/>
             <Option type="QString" name="size_unit" value="MM"/>
             <Option type="QString" name="vertical_anchor_point" value="1"/>
@@ -1562,7 +1562,7 @@
           <prop k="outline_width_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="outline_width_unit" v="MM"/>
           <prop k="scale_method" v="diameter"/>
-          <prop k="size" v="6"/>
+          <prop k="size" v="0"/>
           <prop k="size_map_unit_scale" v="3x:0,0,0,0,0,0"/>
           <prop k="size_unit" v="MM"/>
           <prop k="vertical_anchor_point" v="1"/>
@@ -1570,9 +1570,9 @@
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
               <Option type="Map" name="properties">
-                <Option type="Map" name="enabled">
+                <Option type="Map" name="size">
                   <Option type="bool" name="active" value="true"/>
-                  <Option type="QString" name="expression" value="lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"/>
+                  <Option type="QString" name="expression" value="if(lower(coalesce(&quot;status&quot;, '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown'), 6, 0)"/>
                   <Option type="int" name="type" value="3"/>
                 </Option>
               </Option>

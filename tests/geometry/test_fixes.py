@@ -62,6 +62,9 @@ RADIAL_DISTANCE = [
     (reasons.NO_ALTITUDE, dict(slant=True)),
     (reasons.OK, dict(elev_ft=np.nan, alt=np.nan)),
     (reasons.OK, dict(slant=True, alt=8000.0)),
+    (reasons.NO_RANGE, dict(slant=True, alt=8000.0, kind="VOR")),
+    (reasons.NO_RANGE, dict(slant=True, alt=8000.0, kind="NDB")),
+    (reasons.OK, dict(kind="VOR")),
     (reasons.SLANT_TOO_SHORT, dict(slant=True, alt=70000.0, distance=5.0)),
 ]
 
@@ -159,7 +162,8 @@ def _many(n=60):
     k = np.arange(n)
     kinds = np.array(["VOR/DME", "NDB", "", "TACAN", "WPT"], dtype=object)[k % 5]
     at = Station.of(-180.0 + 6.0 * k, -70.0 + 2.3 * k, elev_ft=10.0 * k, decl_deg=k % 20 - 10.0, kind=kinds)
-    return at, 6.0 * k, 5.0 + 2.0 * k, k % 2 == 0, 3000.0 + 10.0 * k, k % 3
+    slant = (k % 2 == 0) & np.isin(kinds, ["VOR/DME", "", "TACAN"])
+    return at, 6.0 * k, 5.0 + 2.0 * k, slant, 3000.0 + 10.0 * k, k % 3
 
 
 def _solve(at, radial, distance, slant, alt, north):
