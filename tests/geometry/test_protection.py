@@ -193,6 +193,14 @@ def test_speed_above_14_000_ft_is_the_compressible_one():
     assert icao.template_tas_kt([100.0, 200.0], [[5000.0], [20000.0]]).shape == (2, 2)
 
 
+@pytest.mark.parametrize("ias", [90.0, 170.0, 230.0, 280.0])
+def test_no_area_shrinks_where_the_conversion_changes(ias):
+    """The two conversions differ by a per cent at 14 000 ft; an area for a block of levels, made for its top, must hold
+    what each lower level needs."""
+    levels = np.arange(13000.0, 16001.0, 50.0)
+    assert np.all(np.diff(icao.template_tas_kt(ias, levels)) >= 0.0)
+
+
 def test_edges_are_split_and_closed():
     ring = np.array([(0.0, 0.0), (10.0, 0.0), (10.0, 3.0)])
     out = areas.split_edges(ring, 2.5)

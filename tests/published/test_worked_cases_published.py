@@ -64,7 +64,7 @@ def test_ground_distance_of_dme_14():
     ("north", "slant", "lat", "lon", "place"),
     [
         (STATION, True, 41.5671181, -167.7151469, PLACE),
-        (MODEL, True, 41.5579835, -167.7270081, 1e-5),
+        (MODEL, True, 41.5579835, -167.7270081, 1e-6),
         (TRUE, True, 41.5331356, -167.7535720, PLACE),
         (STATION, False, 41.5677294, -167.7159368, PLACE),
     ],
