@@ -54,6 +54,7 @@ OVER_POLE = 42
 GNSS_RANGE = 43
 NO_TERRAIN = 44
 NOT_ON_ROUTE = 45
+NO_ENTRY = 46
 
 SENTENCES = {
     OK: "",
@@ -106,6 +107,8 @@ SENTENCES = {
     GNSS_RANGE: "the along-track or cross-track tolerance is not more than 0 and at most 400 NM",
     NO_TERRAIN: "the terrain between the station and the fix is not known everywhere",
     NOT_ON_ROUTE: "no route passes within the distance allowed",
+    NO_ENTRY: "the entry meets neither the inbound course nor the fix in this wind; leave the arrival out to see the "
+    "circuits",
 }
 
 

@@ -8,10 +8,16 @@ from pathlib import Path
 from qgis.core import QgsProcessingProvider
 from qgis.PyQt.QtGui import QIcon
 
+from ..algorithms.auditnavaids import AuditNavaids
 from ..algorithms.buildarea import BuildArea
+from ..algorithms.coveragetest import CoverageTest
 from ..algorithms.designholds import DesignHolds
 from ..algorithms.fixalongtrack import FixAlongTrack
+from ..algorithms.fixcrossing import FixCrossing
 from ..algorithms.fixradialdistance import FixRadialDistance
+from ..algorithms.fixslips import FixSlips
+from ..algorithms.fixtolerance import FixTolerance
+from ..algorithms.importnavaids import ImportNavaids
 from ..algorithms.protectedareas import ProtectedAreas
 from .sheets import print_briefing
 
@@ -42,5 +48,17 @@ class FixwrightProvider(QgsProcessingProvider):
         return QIcon(self.svgIconPath())
 
     def loadAlgorithms(self):
-        for made in (FixRadialDistance(), FixAlongTrack(), DesignHolds(), ProtectedAreas(), BuildArea(print_briefing)):
+        for made in (
+            FixRadialDistance(),
+            FixAlongTrack(),
+            FixCrossing(),
+            FixTolerance(),
+            FixSlips(),
+            DesignHolds(),
+            ProtectedAreas(),
+            BuildArea(print_briefing),
+            CoverageTest(),
+            ImportNavaids(),
+            AuditNavaids(),
+        ):
             self.addAlgorithm(made)

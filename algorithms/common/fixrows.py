@@ -24,15 +24,21 @@ def missing_fields(name: str, fields) -> str:
     )
 
 
-def batches(run, source):
-    """Batches of rows with their columns by field name, lon and lat among them; fields that are not there are empty."""
+def batches(run, source, *, more_numbers=(), more_texts=(), rows_at_a_time: int | None = None):
+    """Batches of rows with their columns by field name, lon and lat among them; fields that are not there are empty.
+
+    more_numbers, more_texts: further fields, with a column only where the source has them.
+    """
     there = {field.name() for field in source.fields()}
+    more_numbers, more_texts = ([name for name in names if name in there] for names in (more_numbers, more_texts))
+    numbers, texts = (*NUMBERS, *more_numbers), (*TEXTS, *more_texts)
     reader = run.reader(
         source,
-        numbers={name: name if name in there else None for name in NUMBERS},
-        texts={name: name if name in there else None for name in TEXTS},
+        numbers={name: name if name in there else None for name in numbers},
+        texts={name: name if name in there else None for name in texts},
+        rows_at_a_time=rows_at_a_time,
     )
     for rows in run.batches(reader):
-        columns = {name: rows[name] for name in (*NUMBERS, *TEXTS)}
+        columns = {name: rows[name] for name in (*numbers, *texts)}
         columns["lon"], columns["lat"] = rows.lon, rows.lat
         yield rows, columns

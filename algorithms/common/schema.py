@@ -218,7 +218,7 @@ limits text what is from memory, and limits that are broken
 _TESTS = """
 hold text key of the hold, or of the fix where fixes were tested
 test text what was tested
-ok int 1 where it holds, 0 where it does not or could not be tested
+ok int 1 where it holds, 0 where it does not, empty where it could not be tested
 value double what was found
 limit_value double what is allowed
 unit text unit of both

@@ -9,6 +9,8 @@ from .specs import Choice
 from .texts import tr
 
 NORTHS = ("station", "model", "true")
+DME_SITE = ("dme_lon", "dme_lat", "dme_elev_ft")
+"""Fields of the DME's own site, where the input has them."""
 
 
 class StationAlgorithm(FixwrightAlgorithm):
@@ -88,9 +90,11 @@ class StationAlgorithm(FixwrightAlgorithm):
         fixes = run.sink("FIXES", source.fields())
         run.sink("REJECTS", source.fields())
         found = self.fields_found(run.parameters, run.context)
+        there = [field.name() for field in source.fields()]
+        dme = {name: name if name in there else None for name in DME_SITE}
         reader = run.reader(
             source,
-            numbers={"decl": found["decl"], "elev": found["elev"]},
+            numbers={"decl": found["decl"], "elev": found["elev"], **dme},
             texts={"ident": found["ident"], "kind": found["kind"]},
             whole_rows=fixes.connected or run.keeps_rejects,
         )
@@ -100,7 +104,8 @@ class StationAlgorithm(FixwrightAlgorithm):
             known = {word: navaids.clean_kind(word) for word in set(rows["kind"])}
             kind = np.array([known[word] for word in rows["kind"]], dtype=object)
             naming = Naming(rows.names("ident", tr("point {}")), keys, day.text)
-            made = mark(rows, Station.of(rows.lon, rows.lat, rows["elev"], rows["decl"], kind), naming)
+            site = [rows[name] for name in DME_SITE]
+            made = mark(rows, Station.of(rows.lon, rows.lat, rows["elev"], rows["decl"], kind, *site), naming)
             run.settle(rows, made.row_reasons(len(rows)))
             if fixes.connected:
                 owner = np.arange(len(rows)) if made.owner is None else made.owner

@@ -12,7 +12,8 @@ SAME_SITE_NM = 0.5
 
 
 class Directory:
-    """Navaids by ident: columns ident, kind, lon, lat and, where known, elev_ft, decl_deg, name, status, id."""
+    """Navaids by ident: columns ident, kind, lon, lat and, where known, elev_ft, decl_deg, name, status, id and,
+    where the DME stands apart, dme_lon, dme_lat, dme_elev_ft."""
 
     def __init__(self, columns: dict[str, np.ndarray]) -> None:
         n = len(columns["ident"])
@@ -25,6 +26,9 @@ class Directory:
         self.lat = np.asarray(columns["lat"], dtype=np.float64)
         self.elev_ft = np.asarray(columns.get("elev_ft", unknown), dtype=np.float64)
         self.decl_deg = np.asarray(columns.get("decl_deg", unknown), dtype=np.float64)
+        self.dme = [
+            np.asarray(columns.get(name, unknown), dtype=np.float64) for name in ("dme_lon", "dme_lat", "dme_elev_ft")
+        ]
         self._by_ident: dict[str, list[int]] = {}
         usable = position_codes(self.lon, self.lat) == 0
         for i, ident in enumerate(self.ident):
@@ -74,4 +78,5 @@ class Directory:
             of(self.elev_ft, np.nan),
             of(self.decl_deg, np.nan),
             of(self.kind, "").astype(object),
+            *[of(values, np.nan) for values in self.dme],
         )

@@ -24,6 +24,7 @@ from qgis.core import (
     QgsMapLayer,
     QgsMarkerLineSymbolLayer,
     QgsMarkerSymbol,
+    QgsMarkerSymbolLayer,
     QgsPalLayerSettings,
     QgsProperty,
     QgsRendererCategory,

@@ -134,7 +134,10 @@ def test_a_slant_range_shorter_than_the_height():
     """20 000 ft is 3.29 NM: a DME reading of 3 NM cannot be."""
     given = of_stations(DISTANCE=expression("if(ident = 'QLF', 3, 14)"), DISTANCE_KIND="slant", ALTITUDE=20000)
     made = run("fixradialdistance", INPUT=stations(), **given)
-    assert made.reasons() == {"2": "the slant range is not longer than the height above or below the station"}
+    assert made.reasons() == {
+        "2": "the slant range is not longer than the height above or below the station",
+        "3": "this kind of station gives no distance",
+    }
 
 
 def test_text_where_a_number_should_be():

@@ -15,8 +15,8 @@ FLOORS = (
     {"geodesy", "magnetism", "atmosphere", "polygons", "wkb"},
     {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "circuit", "segments"},
     {"fixes", "entries"},
-    {"holds", "entry_paths", "hold_events", "leaving", "rules_of_thumb", "fix_crossing", "tolerance", "coverage",
-     "slips", "navaid_data", "audit", "phraseology"},
+    {"holds", "entry_paths", "flight_parts", "hold_events", "leaving", "rules_of_thumb", "fix_crossing", "tolerance",
+     "coverage", "slips", "navaid_data", "audit", "phraseology"},
     {"flown", "protection", "obstacles", "airspace", "debrief", "search"},
     {"plan"},
 )  # fmt: skip

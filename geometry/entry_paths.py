@@ -1,0 +1,179 @@
+"""The path of an entry, from the fix until the aeroplane is over it again on the inbound course.
+
+Frame of the hold, computed as a right hold. Direct: turn right to the outbound heading, straight, turn right to
+the inbound heading, on the course by the circuit's own algebra. Parallel: turn the shorter way to the reciprocal
+course, straight, turn left towards the holding side, intercept. Teardrop: turn the shorter way to the offset leg,
+straight, turn right, intercept. Derived here from the documents' words, see DEVELOPERS.md.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from . import reasons
+from .circuit import BISECTIONS, Air, Circuit
+from .entries import DIRECT, PARALLEL
+from .segments import INBOUND, INTERCEPT, OUTBOUND, ROLL_OUT, TURN_IN, TURN_OUT, displacement
+
+
+class Intercept(NamedTuple):
+    angle_deg: float
+    mark: str
+    source: str
+
+
+INTERCEPT_RULE = Intercept(45.0, "common practice", "taught for intercepting a course after a reversal; no document")
+COLUMNS = (TURN_OUT, OUTBOUND, TURN_IN, INTERCEPT, ROLL_OUT, INBOUND)
+"""Kinds of the six segments of an entry."""
+ON_COURSE_NM = 1e-9
+TURN_STEPS = 360
+
+
+class EntryPath(NamedTuple):
+    """Entries of N rows: duration_s, rate_rad_s, heading_rad (N, 6) by COLUMNS; on_course, false where the course is
+    met only past the fix, so that the path goes to the fix itself; closes, true where a direct entry ends on the
+    course by the hold's own leg; end_heading_rad over the fix; seconds; code."""
+
+    duration_s: np.ndarray
+    rate_rad_s: np.ndarray
+    heading_rad: np.ndarray
+    on_course: np.ndarray
+    closes: np.ndarray
+    end_heading_rad: np.ndarray
+    seconds: np.ndarray
+    code: np.ndarray
+
+
+class _Way(NamedTuple):
+    """A path after the first leg: the angles of its two turns, the straight between, and the way to the fix."""
+
+    turn_rad: np.ndarray
+    intercept_s: np.ndarray
+    roll_rad: np.ndarray
+    to_fix_s: np.ndarray
+
+
+def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit) -> EntryPath:
+    """Paths of entries.
+
+    A direct entry follows direct where its code is 0; otherwise it turns the shorter way to leg_heading_rad and
+    goes on like a teardrop. Intercept: a plain turn to the inbound heading would end e off the course; so turn
+    to 45 degrees towards the course, straight, roll out on it; if that would pass the course, the greatest
+    intercept angle that needs no straight. Where the roll-out lies past the fix the turn ends when the fix is
+    ahead on the track, and the path goes there.
+    Parameters: air, N rows; start_rad, heading at the fix; which, codes of entries.ENTRIES; leg_heading_rad, the
+    first leg's heading; leg_s, its seconds; direct, circuits from that start. Angles in the frame.
+    Returns: EntryPath; NO_ENTRY where neither the course nor the fix can be met. Source: FAA AIM 5-3-8 j.3;
+    ICAO Doc 8168 Vol I, I-6-1 (from memory); intercept as INTERCEPT_RULE.
+    """
+    start, which, leg_heading, leg_s = np.broadcast_arrays(start_rad, which, leg_heading_rad, leg_s)
+    closes = (which == DIRECT) & (direct.code == reasons.OK)
+    first_rad = _shorter(leg_heading - start)
+    first_s = np.abs(first_rad) / air.omega
+    u1, s1 = displacement(air.v, air.wa, air.wc, start, np.sign(first_rad) * air.omega, first_s)
+    u2, s2 = displacement(air.v, air.wa, air.wc, leg_heading, 0.0, leg_s)
+    hand = np.where(which == PARALLEL, -1.0, 1.0)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        to_course = _to_course(air, u1 + u2, s1 + s2, leg_heading, hand)
+        on_course = closes | (to_course.to_fix_s > 0.0)
+        way = _Way(*[np.array(a) for a in to_course])
+        rows = np.flatnonzero(~on_course & np.isfinite(air.gs + first_s + leg_s))
+        if len(rows):
+            part = Air(*[a[rows] for a in air])
+            to_fix = _to_fix(part, (u1 + u2)[rows], (s1 + s2)[rows], leg_heading[rows], hand[rows])
+            for whole, found in zip(way, to_fix):
+                whole[rows] = found
+    zero = np.zeros(len(start))
+    turn = air.omega * direct.turn_out_s, air.omega * direct.turn_in_s
+    first_rad = np.where(closes, turn[0], first_rad)
+    second_rad = np.where(closes, turn[1], hand * way.turn_rad)
+    roll_rad = np.where(closes, 0.0, way.roll_rad)
+    outbound = np.where(closes, np.pi - direct.eps_rad, leg_heading)
+    after = outbound + second_rad
+    end = np.where(on_course, air.kappa_rad, after)
+    duration = [
+        np.abs(first_rad) / air.omega,
+        np.where(closes, direct.outbound_s, leg_s),
+        np.abs(second_rad) / air.omega,
+        np.where(closes, 0.0, way.intercept_s),
+        np.abs(roll_rad) / air.omega,
+        np.where(closes, direct.inbound_s, way.to_fix_s),
+    ]
+    rate = [np.sign(first_rad) * air.omega, zero, np.sign(second_rad) * air.omega, zero,
+            np.sign(roll_rad) * air.omega, zero]  # fmt: skip
+    heading = [start, outbound, outbound, after, after, end]
+    seconds = np.sum(duration, axis=0)
+    return EntryPath(
+        np.stack(duration, axis=1), np.stack(rate, axis=1), np.stack(np.broadcast_arrays(*heading), axis=1),
+        on_course, closes, _shorter(end), seconds, reasons.where(~np.isfinite(seconds), reasons.NO_ENTRY),
+    )  # fmt: skip
+
+
+def _shorter(angle_rad) -> np.ndarray:
+    """Angle in (-pi, pi]."""
+    return np.pi - np.mod(np.pi - angle_rad, 2.0 * np.pi)
+
+
+def _to_course(air: Air, u, s, heading, hand) -> _Way:
+    """The intercept from the end of the first leg; to_fix_s not positive, or NaN, where there is none."""
+    plain = np.mod(hand * (air.kappa_rad - heading), 2.0 * np.pi)
+    off = s + _turned(air, heading, hand, plain)[1]
+    toward = np.where(np.abs(off) < ON_COURSE_NM, 0.0, -np.sign(off))
+    most = np.abs(toward) * np.radians(INTERCEPT_RULE.angle_deg)
+    most = np.where(hand * toward < 0.0, np.minimum(most, plain), most)
+
+    def without_straight(angle):
+        """Place at roll-out if nothing is flown straight."""
+        turned = _turned(air, heading, hand, plain + hand * toward * angle)
+        rolled = _turned(air, air.kappa_rad + toward * angle, -toward, angle)
+        return u + turned[0] + rolled[0], s + turned[1] + rolled[1]
+
+    low, high = np.zeros(len(u)), most
+    passed = toward * without_straight(most)[1] > 0.0
+    for _ in range(BISECTIONS):
+        middle = (low + high) / 2.0
+        beyond = toward * without_straight(middle)[1] > 0.0
+        low, high = np.where(beyond, low, middle), np.where(beyond, middle, high)
+    angle = np.where(passed, low, most)
+    u_end, s_end = without_straight(angle)
+    course = air.kappa_rad + toward * angle
+    closing = toward * (air.v * np.sin(course) + air.wc)
+    straight = np.where(passed | (toward == 0.0), 0.0, np.where(closing > 0.0, -toward * s_end / closing, np.nan))
+    u_end = u_end + (air.v * np.cos(course) + air.wa) * straight
+    return _Way(plain + hand * toward * angle, straight, -toward * angle, -u_end / air.gs)
+
+
+def _to_fix(air: Air, u, s, heading, hand) -> _Way:
+    """Turn until the fix lies ahead on the track, then go there; NaN where it never does."""
+
+    def bearing(turn):
+        """Place, ground velocity and how far the track points past the fix."""
+        du, ds = _turned(air, heading, hand, turn)
+        now = heading + hand * turn
+        vu, vs = air.v * np.cos(now) + air.wa, air.v * np.sin(now) + air.wc
+        return u + du, s + ds, vu, vs, (u + du) * vs - (s + ds) * vu
+
+    low, high = np.full(len(u), np.nan), np.full(len(u), np.nan)
+    steps = np.linspace(0.0, 2.0 * np.pi, TURN_STEPS + 1)
+    before = bearing(np.zeros(len(u)))[4]
+    for left, right in zip(steps[:-1], steps[1:]):
+        pu, ps, vu, vs, here = bearing(np.full(len(u), right))
+        met = (np.sign(before) != np.sign(here)) & (pu * vu + ps * vs < 0.0) & np.isnan(low)
+        low, high = np.where(met, left, low), np.where(met, right, high)
+        before = here
+    side = np.sign(bearing(low)[4])
+    for _ in range(BISECTIONS):
+        middle = (low + high) / 2.0
+        same = np.sign(bearing(middle)[4]) == side
+        low, high = np.where(same, middle, low), np.where(same, high, middle)
+    turn = (low + high) / 2.0
+    pu, ps, vu, vs, _ = bearing(turn)
+    zero = np.zeros(len(u))
+    return _Way(turn, zero, zero, np.hypot(pu, ps) / np.hypot(vu, vs))
+
+
+def _turned(air: Air, heading, hand, angle) -> tuple[np.ndarray, np.ndarray]:
+    """Way made good in a turn of an angle, not negative, to the right (+1) or left (-1) of the frame."""
+    return displacement(air.v, air.wa, air.wc, heading, hand * air.omega, angle / air.omega)
