@@ -150,6 +150,7 @@ TESTS = (
     "status", "service_volume", "service_volume_dme", "line_of_sight", "terrain", "cone", "dme_overhead", "cut_angle"
 )  # fmt: skip
 METHODS = ("radial_distance", "crossing")
+_NO_CONE = ("TACAN", *navaids.LOCALIZERS)
 
 
 @dataclass(frozen=True)
@@ -460,14 +461,14 @@ def cone_radius_nm(height_ft, kinds) -> np.ndarray:
 
     0.164 h tan(50) over a VOR, 0.164 h tan(40) over an NDB, h in thousand feet. Parameters: height_ft above the
     station; kinds; they broadcast. Returns: NM, 0 at and below the station's level; NaN for no height and for
-    kinds without such a cone (a TACAN: see dme_overhead_nm). Source: CONES.
+    kinds without such a cone (a localizer; a TACAN: see dme_overhead_nm). Source: CONES.
 
     >>> round(float(cone_radius_nm(6000.0, "VOR")), 4), round(float(cone_radius_nm(6000.0, "NDB")), 4)
     (1.1727, 0.8257)
     """
     height, kinds = np.broadcast_arrays(np.asarray(height_ft, dtype=np.float64), np.asarray(kinds, dtype=object))
     radius = [np.maximum(height, 0.0) * _per_foot(CONES[name]) for name in ("vor", "ndb")]
-    azimuth = navaids.gives_radials(kinds) & (kinds != "TACAN")
+    azimuth = navaids.gives_radials(kinds) & ~np.isin(kinds, _NO_CONE)
     return np.where(azimuth, radius[0], np.where(navaids.gives_bearings(kinds), radius[1], np.nan))
 
 
@@ -730,7 +731,7 @@ def _cone(pairs: Pairs) -> Tests:
     overhead = pairs.dist_nm < SAME_PLACE_NM
     beacon = navaids.gives_bearings(at.kind)
     sources = [_said(CONES["ndb" if beacon[i] else "vor"]) for i in range(n)]
-    rows = pairs.azimuth & (at.kind != "TACAN") & ~overhead
+    rows = pairs.azimuth & ~np.isin(at.kind, _NO_CONE) & ~overhead
     return _overhead(pairs, "cone", rows, at.elev_ft, pairs.dist_nm, limit, sources, "bearing")
 
 

@@ -11,16 +11,19 @@ NORTHS = ("station", "model", "true")
 """Norths by name, in the order of the codes 0, 1, 2: the station's own declination, the magnetic model, true."""
 STATION, MODEL, TRUE = range(3)
 
-KINDS = ("VOR", "VOR/DME", "VORTAC", "TACAN", "DME", "NDB", "NDB/DME", "WPT")
-_RADIALS = {"VOR", "VOR/DME", "VORTAC", "TACAN"}
+LOCALIZERS = ("LOC", "LOC/DME")
+KINDS = ("VOR", "VOR/DME", "VORTAC", "TACAN", "DME", "NDB", "NDB/DME", "WPT", *LOCALIZERS)
+"""Kinds of navaids. A localizer's one course is a radial by its declination."""
+_RADIALS = {"VOR", "VOR/DME", "VORTAC", "TACAN", *LOCALIZERS}
 _BEARINGS = {"NDB", "NDB/DME"}
-_RANGES = {"VOR/DME", "VORTAC", "TACAN", "DME", "NDB/DME"}
+_RANGES = {"VOR/DME", "VORTAC", "TACAN", "DME", "NDB/DME", "LOC/DME"}
 
 FAMILIES = {
     "VOR": {"VOR", "VOR/DME", "VORTAC"},
-    "DME": {"DME", "VOR/DME", "VORTAC", "TACAN", "NDB/DME"},
+    "DME": {"DME", "VOR/DME", "VORTAC", "TACAN", "NDB/DME", "LOC/DME"},
     "TACAN": {"TACAN", "VORTAC"},
     "NDB": {"NDB", "NDB/DME"},
+    "LOC": set(LOCALIZERS),
 }
 """Kinds of site where an aid of a kind stands: a VORTAC is a VOR with a TACAN, and a TACAN gives DME."""
 

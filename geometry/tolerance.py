@@ -23,8 +23,7 @@ METHODS = ("radial_arc", "radial_radial", "arc_arc", "overhead", "gnss")
 RADIAL_ARC, RADIAL_RADIAL, ARC_ARC, OVERHEAD, GNSS = range(5)
 
 AIDS = ("vor", "ndb", "localizer")
-LOCALIZER = "LOC"
-"""Kind of a localizer, beside navaids.KINDS; TACAN azimuth counts as VOR."""
+"""TACAN azimuth counts as VOR."""
 
 
 class Figure(NamedTuple):
@@ -145,7 +144,7 @@ class ToleranceAreas(NamedTuple):
 
 def aid_of(kinds) -> np.ndarray:
     """Index in AIDS of station kinds, -1 for a kind without bearings. '' counts as VOR. Shape of kinds."""
-    localizer = np.asarray(kinds, dtype=object) == LOCALIZER
+    localizer = np.isin(np.asarray(kinds, dtype=object), navaids.LOCALIZERS)
     by_kind = np.where(navaids.gives_bearings(kinds), 1, np.where(navaids.gives_radials(kinds), 0, -1))
     return np.where(localizer, 2, by_kind)
 
@@ -153,7 +152,7 @@ def aid_of(kinds) -> np.ndarray:
 def angle_tolerance_deg(kinds, tracking, rules) -> np.ndarray:
     """Angular accuracy of an aid.
 
-    Parameters: kinds, of navaids.KINDS or LOC; tracking, true for the aid that gives the course flown, false
+    Parameters: kinds, of navaids.KINDS; tracking, true for the aid that gives the course flown, false
     for the one that crosses it; rules, codes of RULES (0 icao, 1 faa). They broadcast.
     Returns: degrees either side, NaN for a kind without bearings. Source: FIGURES.
 

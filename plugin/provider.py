@@ -12,11 +12,13 @@ from ..algorithms.auditnavaids import AuditNavaids
 from ..algorithms.buildarea import BuildArea
 from ..algorithms.coveragetest import CoverageTest
 from ..algorithms.designholds import DesignHolds
+from ..algorithms.entrysectors import EntrySectors
 from ..algorithms.fixalongtrack import FixAlongTrack
 from ..algorithms.fixcrossing import FixCrossing
 from ..algorithms.fixradialdistance import FixRadialDistance
 from ..algorithms.fixslips import FixSlips
 from ..algorithms.fixtolerance import FixTolerance
+from ..algorithms.flyholds import FlyHolds
 from ..algorithms.importnavaids import ImportNavaids
 from ..algorithms.protectedareas import ProtectedAreas
 from .sheets import print_briefing
@@ -55,6 +57,8 @@ class FixwrightProvider(QgsProcessingProvider):
             FixTolerance(),
             FixSlips(),
             DesignHolds(),
+            EntrySectors(),
+            FlyHolds(),
             ProtectedAreas(),
             BuildArea(print_briefing),
             CoverageTest(),

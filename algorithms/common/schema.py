@@ -8,17 +8,19 @@ from qgis.core import Qgis, QgsField, QgsFields, QgsProcessing, QgsWkbTypes
 from qgis.PyQt.QtCore import QVariant
 
 DOUBLE, INT, TEXT = "double", "int", "text"
-POINT, LINE, POLYGON, TABLE = "point", "line", "polygon", "table"
+POINT, LINE, LINE_M, POLYGON, TABLE = "point", "line", "line with a measure", "polygon", "table"
 
 _WKB = {
     POINT: QgsWkbTypes.Type.Point,
     LINE: QgsWkbTypes.Type.MultiLineString,
+    LINE_M: QgsWkbTypes.Type.MultiLineStringM,
     POLYGON: QgsWkbTypes.Type.MultiPolygon,
     TABLE: QgsWkbTypes.Type.NoGeometry,
 }
 _SOURCE = {
     POINT: QgsProcessing.SourceType.TypeVectorPoint,
     LINE: QgsProcessing.SourceType.TypeVectorLine,
+    LINE_M: QgsProcessing.SourceType.TypeVectorLine,
     POLYGON: QgsProcessing.SourceType.TypeVectorPolygon,
     TABLE: QgsProcessing.SourceType.TypeVector,
 }
@@ -72,7 +74,7 @@ def _columns(rows: str) -> tuple[Column, ...]:
 _STATION = """
 method text how the fix is defined: radial_distance, along_track, crossing, route, coordinates or overhead
 navaid text ident of the navaid or point that defines the fix
-navaid_kind text its kind: VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME or WPT
+navaid_kind text its kind: VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME, WPT, LOC or LOC/DME
 navaid_lat double its latitude, degrees north
 navaid_lon double its longitude, degrees east
 navaid_elev_ft double its elevation, feet above sea level
@@ -174,6 +176,61 @@ course_true_deg double course from true north; empty in the turns
 course_model_deg double course from the magnetic model's north; empty in the turns
 """
 
+_SECTORS = """
+hold text key of the hold
+entry text direct, teardrop or parallel: the entry for a heading within the sector
+from_deg double the sector's first heading at the fix, clockwise, from the magnetic model's north
+to_deg double its last heading
+"""
+
+_ENTRIES = """
+hold text key of the hold
+arrival_course_deg double course of the arrival at the fix, from the magnetic model's north
+arrival_heading_deg double heading at the fix in the wind, from the same north
+entry text direct, teardrop or parallel, by the heading at the fix
+also text the other entry that may be flown, where the heading lies within 5 degrees of the boundary
+entry_by_course text the entry that the course alone would give
+outbound_heading_deg double heading on the first leg of the entry, from the magnetic model's north
+inbound_heading_deg double heading on the inbound course
+time_s double time on the first leg, seconds; of a direct entry what the stopwatch shows at its end
+distance_nm double distance that ends the first leg, where no time does, NM
+text text what to fly, in sentences
+arrival text the line the aeroplane arrives on, or course
+wind_from_true_deg double where the wind comes from, degrees true
+wind_kt double speed of the wind, kt
+"""
+
+_FLOWN = """
+hold text key of the hold
+circuit int number of the circuit; 0 for the arrival and the entry
+entry text direct, teardrop or parallel, beside circuit 0; empty where no arrival was given
+start_s double start of the line, seconds from the first crossing of the fix; the shape's M runs on from it
+end_s double end of the line, seconds from the first crossing
+start_utc text UTC of the start, such as 2026-09-01T14:05:20
+end_utc text UTC of the end
+outbound_heading_deg double heading on the outbound leg, from the magnetic model's north
+stopwatch_s double what the stopwatch shows at the end of the outbound leg, seconds; empty for a distance leg
+outbound_s double seconds straight outbound, from the end of the turn
+inbound_heading_deg double heading to the fix on the inbound course, from the magnetic model's north
+inbound_s double seconds straight to the fix
+wind_from_true_deg double where the wind comes from, degrees true
+wind_kt double speed of the wind, kt
+text text what to know of the flight, beside circuit 0; what is changed, beside a circuit that is
+"""
+
+_EVENTS = """
+hold text key of the hold
+circuit int number of the circuit; 0 for the arrival and the entry
+event text arrival, slow_down, fix, turn_start, turn_end, abeam, stopwatch, outbound_end or on_course
+time_s double seconds from the first crossing of the fix
+utc text UTC of it, such as 2026-09-01T14:05:20
+heading_model_deg double heading, from the magnetic model's north
+track_model_deg double track over the ground, from the same north
+gs_kt double ground speed, kt
+drift_deg double drift, track less heading: positive to the right
+text text what happens, in a sentence; headings from the magnetic model's north
+"""
+
 _AREAS = """
 hold text key of the hold
 construction text how the area is made: template, rectangle, outline or envelope
@@ -264,7 +321,7 @@ source text document or practice behind it
 _NAVAIDS = """
 ident text ident
 name text name
-kind text VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME or WPT
+kind text VOR, VOR/DME, VORTAC, TACAN, DME, NDB, NDB/DME, WPT, LOC or LOC/DME
 freq text frequency as spoken, MHz, or kHz for an NDB
 channel text channel of the DME or TACAN
 elev_ft double elevation, feet above sea level
@@ -288,6 +345,10 @@ LAYERS = {
         LayerSchema("holds", "Holds", POINT, _columns(_HOLDS), takes_foreign=True),
         LayerSchema("patterns", "Holding patterns", POLYGON, _columns(_PATTERNS)),
         LayerSchema("tracks", "Legs of the patterns", LINE, _columns(_TRACKS)),
+        LayerSchema("sectors", "Entry sectors", POLYGON, _columns(_SECTORS)),
+        LayerSchema("entries", "Entries", TABLE, _columns(_ENTRIES)),
+        LayerSchema("flown", "Flown tracks", LINE_M, _columns(_FLOWN)),
+        LayerSchema("events", "Events of flown tracks", POINT, _columns(_EVENTS)),
         LayerSchema("areas", "Protected areas", POLYGON, _columns(_AREAS)),
         LayerSchema("lines", "Lines of position", LINE, _columns(_LINES)),
         LayerSchema("tolerances", "Fix tolerance areas", POLYGON, _columns(_TOLERANCES)),

@@ -19,12 +19,12 @@ def test_clean_kind(text, kind):
 
 
 def test_what_each_kind_gives():
-    """Radials: VOR and TACAN by their own alignment. Bearings: NDB, by the aircraft's compass. Slant range: what has a
+    """Radials: VOR, TACAN and localizer by their own alignment. Bearings: NDB, by the aircraft's compass. Slant range: what has a
     DME. An unknown kind is not refused."""
     kinds = np.array([*navaids.KINDS, ""], dtype=object)
-    radials = {"VOR", "VOR/DME", "VORTAC", "TACAN", ""}
+    radials = {"LOC", "LOC/DME", "VOR", "VOR/DME", "VORTAC", "TACAN", ""}
     bearings = {"NDB", "NDB/DME"}
-    ranges = {"VOR/DME", "VORTAC", "TACAN", "DME", "NDB/DME", ""}
+    ranges = {"VOR/DME", "VORTAC", "TACAN", "DME", "NDB/DME", "LOC/DME", ""}
     assert set(kinds[navaids.gives_radials(kinds)]) == radials
     assert set(kinds[navaids.gives_bearings(kinds)]) == bearings
     assert set(kinds[navaids.gives_range(kinds)]) == ranges
