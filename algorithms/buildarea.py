@@ -19,16 +19,20 @@ from qgis.core import (
 from .common import help as helps
 from .common import schema
 from .common.base import FixwrightAlgorithm
+from .common.moments import read_moment
 from .common.navaidtable import navaid_columns, no_ident
 from .common.run import Run
 from .common.specs import Number, shown
 from .common.texts import tr
 from .common.values import field_index
 
-LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "AREAS": "areas",
+LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "SECTORS": "sectors",
+          "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "AREAS": "areas",
           "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
 _FIX_BY = ("navaid", "lat", "lon")
+SECTOR_RADIUS_NM = 3.0
+"""How large the entry sectors are drawn: our own choice."""
 
 
 class BuildArea(FixwrightAlgorithm):
@@ -108,7 +112,30 @@ class BuildArea(FixwrightAlgorithm):
             tr("A table of speeds for the plan's column aircraft: aircraft, ias_kt and, where known, area_ias_kt."),
             optional=True,
         )
+        self.add(
+            Number(
+                "WIND_FROM", tr("Wind from"), 0, 360,
+                tr("True direction of the wind for all exercises. Not given: each row's own wind."), tr("degrees true"),
+                optional=True, dynamic=False,
+            )
+        )  # fmt: skip
+        self.add(
+            Number(
+                "WIND_SPEED", tr("Wind speed"), 0, 200, tr("Goes with WIND_FROM."), "kt", optional=True, dynamic=False
+            )
+        )
+        self.add(
+            Number(
+                "QNH", tr("QNH"), 850, 1100,
+                tr("Altimeter setting: airspeeds are true for the pressure altitude. Not given: 1013.25."), "hPa",
+                optional=True, dynamic=False,
+            )
+        )  # fmt: skip
         self.add_date()
+        self.add_other(
+            QgsProcessingParameterString("START", tr("First over the fix at (UTC)"), None, False, True),
+            tr("For all exercises, such as 14:05 (on DATE) or 2026-09-01T14:05. Not given: each row's start_utc."),
+        )
         self.add_other(
             QgsProcessingParameterString("TITLE", tr("Title"), None, False, True),
             tr("What the project and the briefing are called. Not given: Training area."),
@@ -147,6 +174,10 @@ class BuildArea(FixwrightAlgorithm):
             return tr("PLAN has no column navaid and no columns lat and lon, so nothing says where a fix is.")
         if plan.featureCount() == 0:
             return tr("PLAN has no rows; it must have one for each exercise.")
+        if ("WIND_FROM" in parameters) != ("WIND_SPEED" in parameters):
+            return tr("WIND_FROM and WIND_SPEED go together; give both, or neither.")
+        if "START" in parameters and read_moment(parameters["START"], "START")[1]:
+            return read_moment(parameters["START"], "START")[1]
         if "AIRCRAFT" in parameters:
             fields = self.source_fields(parameters, context, "AIRCRAFT")
             for name in ("aircraft", "ias_kt"):
@@ -172,8 +203,12 @@ class BuildArea(FixwrightAlgorithm):
             return
         run.feedback.setProgress(10)
         built = plans.build(
-            table.cells, stations, speeds, var_date=day.text, year=day.year, tolerance_m=run.constant("TOLERANCE")
-        )
+            table.cells, stations, speeds, var_date=day.text, year=day.year, tolerance_m=run.constant("TOLERANCE"),
+            qnh_hpa=run.constant("QNH") or plans.STANDARD_QNH_HPA,
+        )  # fmt: skip
+        flight = plans.fly_plan(table.cells, built.rows, built.kept, speeds, self._flight_day(run, day))
+        built.say(flight.limits, flight.assumed)
+        sectors = plans.sector_rows(built.kept, SECTOR_RADIUS_NM, run.constant("TOLERANCE"))
         run.rows_out = len(built.rows)
         run.rows_rejected = run.rows_in - run.rows_out
         run.feedback.setProgress(50)
@@ -186,11 +221,24 @@ class BuildArea(FixwrightAlgorithm):
         title = str(run.parameters.get("TITLE") or tr("Training area"))
         self.files = Files(folder, title, tr("{}, no date given").format(navaids.sourceName() or tr("navaids")))
         try:
-            self.files.write_layers(table, stations, built)
+            self.files.write_layers(table, stations, built, sectors, flight)
         except BaseException:
             self.files.discard()
             raise
         run.feedback.setProgress(80)
+
+    def _flight_day(self, run: Run, day):
+        """The wind and the start that hold for all rows, where they are given."""
+        import datetime
+
+        import numpy as np
+
+        from ..geometry.plan import FlightDay
+
+        moment, _ = read_moment(run.parameters.get("START"), "START")
+        start = None if moment is None else np.datetime64(moment.on(datetime.date.fromisoformat(day.text)), "s")
+        wind = [run.constant(name) for name in ("WIND_FROM", "WIND_SPEED")]
+        return FlightDay(day.text, *[np.nan if value is None else float(value) for value in wind], start)
 
     def processAlgorithm(self, parameters, context, feedback):
         results = super().processAlgorithm(parameters, context, feedback)

@@ -24,13 +24,14 @@ class FixAlongTrack(StationAlgorithm):
         return tr("Fix along a track")
 
     def tags(self):
-        return tr("along track,course,present course,before,beyond,fix,navaid").split(",")
+        return tr("along track,course,present course,before,beyond,route,abeam,fix,navaid").split(",")
 
     def what(self):
         return tr(
             "Places a fix at a distance before or beyond each point, on a course towards it or on the present course "
             "from a position. The present course is the geodesic from that position to the point; it is not one "
-            "constant number along the way."
+            "constant number along the way. With lines as ROUTE the distance is counted along them, from a vertex, "
+            "from their start or from where they pass abeam of the point."
         )
 
     def assumed(self):
@@ -76,8 +77,9 @@ class FixAlongTrack(StationAlgorithm):
             Choice(
                 "ROUTE_FROM", tr("Counted from"), ROUTE_FROM,
                 tr(
-                    "Where on the route the distance starts: its vertex nearest to the point, its first vertex, or "
-                    "where it passes abeam of the point (distance 0: the abeam point itself)."
+                    "Where on the route the distance starts: its vertex nearest to the point (or VERTEX), its first "
+                    "vertex (SIDE does not count then), or where it passes abeam of the point (distance 0: the abeam "
+                    "point itself)."
                 ),
                 default="vertex", dynamic=False,
             )
@@ -85,13 +87,16 @@ class FixAlongTrack(StationAlgorithm):
         self.add(
             Number(
                 "VERTEX", tr("Vertex"), 1, 10_000,
-                tr("Number of the vertex, 1 for the first. Not given: the nearest."), optional=True,
+                tr("Number of the vertex, 1 for the first, on every route. Not given: the nearest."), optional=True,
             )
         )  # fmt: skip
         self.add(
             Number(
                 "ROUTE_WITHIN", tr("Route within"), 0, 400,
-                tr("How far from the point a route, or its nearest vertex, may pass to count for it."), "NM",
+                tr(
+                    "How far from the point the nearest vertex of a route, or the route abeam, may be to count for it."
+                ),
+                "NM",
                 default=10, dynamic=False,
             )
         )  # fmt: skip

@@ -7,6 +7,7 @@ from qgis.core import QgsProcessing
 from .common import fixrows
 from .common.base import FixwrightAlgorithm
 from .common.specs import Number
+from .common.stations import DME_SITE
 from .common.texts import tr
 
 
@@ -62,7 +63,7 @@ class FixSlips(FixwrightAlgorithm):
         source, day = run.source(), run.day()
         out = run.sink("SLIPS")
         run.sink("REJECTS", source.fields())
-        for rows, columns in fixrows.batches(run, source):
+        for rows, columns in fixrows.batches(run, source, more_numbers=DME_SITE):
             good = run.settle(rows, np.full(len(rows), "", dtype=object))
             kept = {name: np.asarray(column)[good] for name, column in columns.items()}
             out.write(slip_rows(kept, day.year, run.constant("LEAST")))

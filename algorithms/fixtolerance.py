@@ -7,6 +7,7 @@ from qgis.core import QgsProcessing
 from .common import fixrows
 from .common.base import FixwrightAlgorithm
 from .common.specs import Choice, Number
+from .common.stations import DME_SITE
 from .common.texts import tr
 
 RULES = ("icao", "faa")
@@ -94,7 +95,7 @@ class FixTolerance(FixwrightAlgorithm):
         source = run.source()
         out = run.sink("AREAS")
         run.sink("REJECTS", source.fields())
-        for rows, columns in fixrows.batches(run, source):
+        for rows, columns in fixrows.batches(run, source, more_numbers=DME_SITE):
             layer, _, why = tolerance_rows(
                 columns,
                 basis=rows["BASIS"],

@@ -67,6 +67,9 @@ HIGHEST_FT = _V["top_m"] / FT_M
 """Pressure altitudes of this atmosphere: -5 000 ft to 20 km (65 617 ft); outside, every result is NaN."""
 
 
+STANDARD_QNH_HPA = _P0_HPA
+
+
 class Isa(NamedTuple):
     pressure_ratio: np.ndarray
     density_ratio: np.ndarray
@@ -94,6 +97,21 @@ def isa(alt_ft, isa_dev_c=0.0) -> Isa:
     pressure = (standard / _T0) ** _EXPONENT * np.exp(-above / _SCALE_HEIGHT_M)
     pressure = np.where(np.isnan(temperature), np.nan, pressure)
     return Isa(pressure, pressure * _T0 / temperature, temperature, np.sqrt(_GAMMA * _R * temperature) / KT_MS)
+
+
+def pressure_altitude_ft(alt_ft, qnh_hpa=STANDARD_QNH_HPA) -> np.ndarray:
+    """Pressure altitude of an altitude that an altimeter set to a QNH shows.
+
+    The altimeter's scale is shifted by the height at which the standard atmosphere has the QNH. Parameters: alt_ft;
+    qnh_hpa > 0; they broadcast. Returns: ft. Source: FIGURES (ICAO Doc 7488), troposphere.
+
+    >>> round(float(pressure_altitude_ft(5000.0, 1003.25)))
+    5274
+    """
+    alt, qnh = _broadcast(alt_ft, qnh_hpa)
+    with np.errstate(invalid="ignore"):
+        shift_m = _T0 / _V["lapse_k_per_m"] * (1.0 - (qnh / STANDARD_QNH_HPA) ** (1.0 / _EXPONENT))
+    return alt + shift_m / FT_M
 
 
 def cas_to_tas_kt(cas_kt, alt_ft, isa_dev_c=0.0) -> np.ndarray:

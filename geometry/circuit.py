@@ -264,12 +264,12 @@ class _Path:
     def abeam_heading(self) -> np.ndarray:
         """Heading in the first turn from which on the fix lies behind. inf: not in that turn.
 
-        u rises while the heading is within low of the course, then falls until 2 pi - low. Where it already
-        falls at the fix, or never comes back ahead of it, the aeroplane is abeam at the fix itself.
+        u rises while the heading is within peak of the course, then falls until 2 pi - peak. Where it never
+        comes ahead of the fix again, the aeroplane is abeam at the fix itself.
         """
         peak = np.arccos(np.clip(-self.wa / self.v, -1.0, 1.0))
         low, high = peak, 2.0 * np.pi - peak
-        at_fix = (self.start >= peak) | (self.along(peak) <= 0.0)
+        at_fix = self.along(peak) <= 0.0
         never = self.along(high) > 0.0
         for _ in range(BISECTIONS):
             middle = (low + high) / 2.0

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 from . import geodesy, reasons
-from .angles import cosd, sind, wrap180, wrap360
+from .angles import cosd, sind, wrap180
 from .geodesy import MEAN_RADIUS_M
 from .units import NM_M
 
@@ -19,6 +19,7 @@ RADIUS_NM = MEAN_RADIUS_M / NM_M
 STEP_NM = 1e-5 / NM_M
 """Iteration ends when no place moves by more than 0.01 mm."""
 TOUCH_NM = 1e-3 / NM_M
+"""Lines that pass each other by no more touch; limits of range are kept to within it."""
 NEAREST_NM = 1.0 / NM_M
 FARTHEST_NM = 400.0
 LEAST_CUT_DEG = 0.1
@@ -52,8 +53,8 @@ def _finish(lon, lat, first, second, cut, code) -> Crossing:
         code = reasons.first(
             code,
             reasons.where(~solved, reasons.CROSSING_NOT_SOLVED),
-            reasons.where((first < NEAREST_NM) | (second < NEAREST_NM), reasons.BEHIND_STATION),
-            reasons.where((first > FARTHEST_NM) | (second > FARTHEST_NM), reasons.CROSSING_RANGE),
+            reasons.where(np.minimum(first, second) < NEAREST_NM - TOUCH_NM, reasons.BEHIND_STATION),
+            reasons.where(np.maximum(first, second) > FARTHEST_NM + TOUCH_NM, reasons.CROSSING_RANGE),
         )
     good = code == reasons.OK
     keep = [np.where(good, v, np.nan) for v in (wrap180(lon), lat, first, second, cut)]
@@ -87,16 +88,15 @@ def radial_radial(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg) -> Crossin
         lon[active], lat[active], cut[active] = a_lon, a_lat, _cut(turn, 0.0)
         moved = np.maximum(np.abs(e1), np.abs(e2))
         lost = ~np.isfinite(moved) | (moved > 3.0 * RADIUS_NM)
-        step = np.where(lost, 0.0, 1.0)
-        s1[active] += np.where(lost, 0.0, e1) * step
-        s2[active] += np.where(lost, 0.0, e2) * step
+        s1[active] += np.where(lost, 0.0, e1)
+        s2[active] += np.where(lost, 0.0, e2)
         lon[active[lost]] = np.nan
         # the place used is one step old: a last move below the limit leaves it within the tolerance
         active = active[~lost & (moved >= STEP_NM)]
     lon[active] = np.nan
     code = reasons.first(
         reasons.where(base < NEAREST_NM, reasons.SAME_STATION),
-        reasons.where(np.isfinite(base) & ~(cut >= LEAST_CUT_DEG), reasons.LINES_PARALLEL),
+        reasons.where(np.isfinite(base + az1 + az2) & ~(cut >= LEAST_CUT_DEG), reasons.LINES_PARALLEL),
     )
     return _finish(lon, lat, s1, s2, cut, code)
 
@@ -134,57 +134,75 @@ def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing
     Returns: two Crossings. Source: derived here.
     """
     lon1, lat1, az, lon2, lat2, radius = _rows(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm)
-    foot = np.zeros(len(az))
-    for _ in range(ROUNDS):
-        f_lon, f_lat, course = geodesy.direct(lon1, lat1, az, foot)
-        to_centre, _, apart = geodesy.inverse(f_lon, f_lat, lon2, lat2)
-        with np.errstate(invalid="ignore"):
-            move = RADIUS_NM * np.arctan(np.tan(apart / RADIUS_NM) * cosd(to_centre - course))
-        foot = foot + move
-        if not np.any(np.abs(move) > 1e-4):
-            break
+    foot, apart = _foot(lon1, lat1, az, lon2, lat2)
     missed = apart > radius + TOUCH_NM
     touching = ~missed & (apart > radius - TOUCH_NM)
-    with np.errstate(invalid="ignore", divide="ignore"):
-        half = RADIUS_NM * np.arccos(np.clip(np.cos(radius / RADIUS_NM) / np.cos(apart / RADIUS_NM), -1.0, 1.0))
+    with np.errstate(invalid="ignore"):
+        product = np.tan((radius - apart) / (2.0 * RADIUS_NM)) * np.tan((radius + apart) / (2.0 * RADIUS_NM))
+        half = 2.0 * RADIUS_NM * np.arctan(np.sqrt(np.maximum(product, 0.0)))
+    half = np.where(touching, 0.0, half)
     solutions = []
     for side in (-1.0, 1.0):
-        s = np.where(touching, foot, foot + side * half)
-        lon, lat, dist, cut = _slide(lon1, lat1, az, lon2, lat2, radius, s, foot, side, missed | touching)
+
+        def along(rows, x, side=side):
+            p_lon, p_lat, course = geodesy.direct(lon1[rows], lat1[rows], az[rows], foot[rows] + side * x)
+            to_centre, _, dist = geodesy.inverse(p_lon, p_lat, lon2[rows], lat2[rows])
+            return p_lon, p_lat, dist, -side * cosd(to_centre - course), _cut(course, to_centre + 90.0)
+
+        x, lon, lat, dist, cut = _slide(along, radius, half, radius + apart, missed | touching)
         only_once = touching & (side > 0.0)
         code = reasons.first(
             reasons.where(missed | only_once, reasons.ARC_NOT_REACHED),
             reasons.where(~touching & np.isfinite(apart) & (cut < LEAST_CUT_DEG), reasons.LINES_PARALLEL),
         )
-        solutions.append(_finish(lon, lat, s, dist, cut, code))
+        solutions.append(_finish(lon, lat, foot + side * x, dist, cut, code))
     near, far = solutions
     swap = (near.code != reasons.OK) & (far.code == reasons.OK)
     return _select(swap, far, near), _select(swap, near, far)
 
 
-def _slide(lon1, lat1, az, lon2, lat2, radius, s, foot, side: float, settled):
-    """Newton on the distance along a ray until it lies on an arc; s is changed in place."""
-    n = len(s)
+def _foot(lon1, lat1, az, lon2, lat2) -> tuple[np.ndarray, np.ndarray]:
+    """Where rays pass nearest to points: distance along the ray, and least distance, by repeated projection."""
+    foot, apart = np.zeros(len(az)), np.full(len(az), np.nan)
+    active = np.arange(len(az))
+    for _ in range(ROUNDS):
+        lon, lat, course = geodesy.direct(lon1[active], lat1[active], az[active], foot[active])
+        towards, _, apart[active] = geodesy.inverse(lon, lat, lon2[active], lat2[active])
+        move = RADIUS_NM * np.arctan(np.tan(apart[active] / RADIUS_NM) * cosd(towards - course))
+        foot[active] += move
+        active = active[np.abs(move) > STEP_NM]
+        if not len(active):
+            break
+    return foot, apart
+
+
+def _slide(along, target, start, farthest, settled):
+    """Newton on a way along a line until it lies at a distance from the other line's station.
+
+    The distance rises with the way from its least at 0 to its most at `farthest`; a step that leaves what is known to
+    hold the solution becomes half of it. along(rows, x) gives the place, its distance, how the distance rises with x,
+    and the cut; settled rows stay where they start. Returns: x, lon, lat, distance, cut; NaN where not solved.
+    """
+    n = len(start)
+    x, low, high = start.copy(), np.zeros(n), farthest.copy()
     lon, lat, dist, cut = (np.full(n, np.nan) for _ in range(4))
-    active = np.flatnonzero(np.isfinite(s))
+    active = np.flatnonzero(np.isfinite(start) & np.isfinite(target))
     for _ in range(ROUNDS):
         if not len(active):
             break
-        p_lon, p_lat, course = geodesy.direct(lon1[active], lat1[active], az[active], s[active])
-        to_centre, _, apart = geodesy.inverse(p_lon, p_lat, lon2[active], lat2[active])
-        lon[active], lat[active], dist[active] = p_lon, p_lat, apart
-        cut[active] = _cut(course, to_centre + 90.0)
+        here = x[active]
+        lon[active], lat[active], dist[active], slope, cut[active] = along(active, here)
+        short = dist[active] - target[active]
+        low[active], high[active] = np.where(short < 0.0, here, low[active]), np.where(short < 0.0, high[active], here)
         with np.errstate(divide="ignore", invalid="ignore"):
-            move = (apart - radius[active]) / cosd(to_centre - course)
-        done = settled[active] | ~np.isfinite(move)
-        ahead = s[active] + np.where(done, 0.0, move)
-        beyond = (ahead - foot[active]) * side < 0.0
-        ahead = np.where(beyond, (s[active] + foot[active]) / 2.0, ahead)
-        done |= np.abs(ahead - s[active]) < STEP_NM
-        s[active] = np.where(settled[active], s[active], ahead)
+            ahead = here - short / slope
+        held = (ahead >= low[active]) & (ahead <= high[active])
+        ahead = np.where(held, ahead, (low[active] + high[active]) / 2.0)
+        done = settled[active] | (np.abs(ahead - here) < STEP_NM)
+        x[active] = np.where(done, here, ahead)
         active = active[~done]
     lon[active] = np.nan
-    return lon, lat, dist, cut
+    return x, lon, lat, dist, cut
 
 
 def _select(mask, first: Crossing, second: Crossing) -> Crossing:
@@ -194,49 +212,52 @@ def _select(mask, first: Crossing, second: Crossing) -> Crossing:
 def arc_arc(lon1, lat1, radius1_nm, lon2, lat2, radius2_nm) -> tuple[Crossing, Crossing]:
     """Crossings of two arcs: first the one left of the geodesic from the first centre to the second.
 
-    Newton on the bearing from the first centre. Within 1 mm of touching there is one solution.
+    Newton along the smaller arc, on either side of the line of centres. Within 1 mm of touching there is one
+    solution, the touching point, and the second carries ARC_NOT_REACHED.
     Parameters: centres and ground radii; they broadcast. Returns: two Crossings. Source: derived here.
     """
     lon1, lat1, radius1, lon2, lat2, radius2 = _rows(lon1, lat1, radius1_nm, lon2, lat2, radius2_nm)
-    base1, _, base = geodesy.inverse(lon1, lat1, lon2, lat2)
+    base1, base2, base = geodesy.inverse(lon1, lat1, lon2, lat2)
     over = np.maximum(base - radius1 - radius2, np.abs(radius1 - radius2) - base)
     missed, touching = over > TOUCH_NM, (over <= TOUCH_NM) & (over > -TOUCH_NM)
-    inside = radius2 > radius1 + base / 2.0
-    r1, r2, d = radius1 / RADIUS_NM, radius2 / RADIUS_NM, base / RADIUS_NM
-    with np.errstate(invalid="ignore", divide="ignore"):
-        cosine = (np.cos(r2) - np.cos(r1) * np.cos(d)) / (np.sin(r1) * np.sin(d))
-        opening = np.degrees(np.arccos(np.clip(cosine, -1.0, 1.0)))
+
+    second = radius2 < radius1
+    lon, lat, to_lon, to_lat = (
+        np.where(second, a, b) for a, b in ((lon2, lon1), (lat2, lat1), (lon1, lon2), (lat1, lat2))
+    )
+    radius, target = np.minimum(radius1, radius2), np.maximum(radius1, radius2)
+    towards = np.where(second, base2 + 180.0, base1)
+    lever = RADIUS_NM * np.sin(radius / RADIUS_NM)
+    opening = _angle_of_sides(radius / RADIUS_NM, base / RADIUS_NM, target / RADIUS_NM)
+    # arcs touch between the centres, or on the far side of the smaller one where it lies within the other
+    opening = np.where(touching, np.where(target > base, np.pi, 0.0), opening)
     solutions = []
-    for side in (-1.0, 1.0):
-        bearing = np.where(touching, base1 + np.where(inside, 180.0, 0.0), base1 + side * opening)
-        lon, lat, dist, cut = _swing(lon1, lat1, radius1, lon2, lat2, radius2, bearing, missed | touching)
-        only_once = touching & (side > 0.0)
+    for left in (-1.0, 1.0):
+        side = np.where(second, -left, left)
+
+        def along(rows, x, side=side):
+            bearing = towards[rows] + side[rows] * np.degrees(x / lever[rows])
+            p_lon, p_lat, course = geodesy.direct(lon[rows], lat[rows], bearing, radius[rows])
+            to_other, _, dist = geodesy.inverse(p_lon, p_lat, to_lon[rows], to_lat[rows])
+            return p_lon, p_lat, dist, -side[rows] * sind(to_other - course), _cut(course, to_other)
+
+        _, p_lon, p_lat, dist, cut = _slide(along, target, opening * lever, np.pi * lever, missed | touching)
+        only_once = touching & (left > 0.0)
         code = reasons.first(
             reasons.where(base < NEAREST_NM, reasons.SAME_STATION),
             reasons.where(missed | only_once, reasons.ARC_NOT_REACHED),
             reasons.where(~touching & np.isfinite(base) & (cut < LEAST_CUT_DEG), reasons.LINES_PARALLEL),
         )
-        solutions.append(_finish(lon, lat, radius1, dist, cut, code))
+        first, other = np.where(second, dist, radius), np.where(second, radius, dist)
+        solutions.append(_finish(p_lon, p_lat, first, other, cut, code))
     return solutions[0], solutions[1]
 
 
-def _swing(lon1, lat1, radius1, lon2, lat2, radius2, bearing, settled):
-    """Newton on the bearing from the first centre until the place lies on the second arc."""
-    n = len(bearing)
-    lon, lat, dist, cut = (np.full(n, np.nan) for _ in range(4))
-    active = np.flatnonzero(np.isfinite(bearing) & np.isfinite(radius1))
-    for _ in range(ROUNDS):
-        if not len(active):
-            break
-        p_lon, p_lat, course = geodesy.direct(lon1[active], lat1[active], bearing[active], radius1[active])
-        to_second, _, apart = geodesy.inverse(p_lon, p_lat, lon2[active], lat2[active])
-        lon[active], lat[active], dist[active] = p_lon, p_lat, apart
-        cut[active] = _cut(course, to_second)
-        lever = RADIUS_NM * np.sin(radius1[active] / RADIUS_NM)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            move = (apart - radius2[active]) / (sind(to_second - course) * lever)
-        done = settled[active] | ~np.isfinite(move) | (np.abs(move) * lever < STEP_NM)
-        bearing[active] = wrap360(bearing[active] + np.degrees(np.where(done, 0.0, np.clip(move, -0.1, 0.1))))
-        active = active[~done]
-    lon[active] = np.nan
-    return lon, lat, dist, cut
+def _angle_of_sides(b, c, a) -> np.ndarray:
+    """Angle between the sides b and c of a spherical triangle whose third side is a, all in radians."""
+    s = (a + b + c) / 2.0
+    with np.errstate(invalid="ignore"):
+        opposite, adjacent = (
+            np.sqrt(np.maximum(product, 0.0)) for product in (np.sin(s - b) * np.sin(s - c), np.sin(s) * np.sin(s - a))
+        )
+    return 2.0 * np.arctan2(opposite, adjacent)

@@ -97,8 +97,9 @@ def arrive(course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules,
     of the hold; they broadcast. Returns: Arrival. Source: SECTORS; FAA_FIRST_LEG_SOURCE;
     ICAO_LONGEST_OFFSET_SOURCE.
     """
-    course, inbound = np.asarray(course_deg, float), np.asarray(inbound_deg, float)
-    side, rules, leg_s = np.asarray(side, float), np.asarray(rules), np.asarray(leg_s, float)
+    course, inbound, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s = np.broadcast_arrays(
+        *[np.asarray(a, float) for a in (course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s)]
+    )
     heading = flight.heading_for_course(course, tas_kt, wind_from_deg, wind_kt).heading_deg
     by_heading, by_course = entry(heading, inbound, side), entry(course, inbound, side)
     back = wrap360(inbound + 180.0)
@@ -112,7 +113,7 @@ def arrive(course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules,
         default=np.nan,
     )
     icao_s = np.where(which == TEARDROP, np.minimum(leg_s, ICAO_LONGEST_OFFSET_S), leg_s)
-    first = np.where(which == DIRECT, np.nan, np.where(rules == 0, icao_s, FAA_FIRST_LEG_S))
+    first = np.where((which == DIRECT) | (which < 0), np.nan, np.where(rules == 0, icao_s, FAA_FIRST_LEG_S))
     return Arrival(heading, by_heading, by_course, outbound, first)
 
 

@@ -29,18 +29,23 @@ COLUMNS = (TURN_OUT, OUTBOUND, TURN_IN, INTERCEPT, ROLL_OUT, INBOUND)
 """Kinds of the six segments of an entry."""
 ON_COURSE_NM = 1e-9
 TURN_STEPS = 360
+LONGER_STEP_S, MOST_LONGER_S = 5.0, 300.0
+LEAST_TO_FIX_S = 1.0
+"""A first leg is lengthened by whole steps, until the course is met at least so long before the fix: our own choice."""
 
 
 class EntryPath(NamedTuple):
     """Entries of N rows: duration_s, rate_rad_s, heading_rad (N, 6) by COLUMNS; on_course, false where the course is
     met only past the fix, so that the path goes to the fix itself; closes, true where a direct entry ends on the
-    course by the hold's own leg; end_heading_rad over the fix; seconds; code."""
+    course by the hold's own leg; longer_s, by what the first leg is lengthened; end_heading_rad over the fix; seconds;
+    code."""
 
     duration_s: np.ndarray
     rate_rad_s: np.ndarray
     heading_rad: np.ndarray
     on_course: np.ndarray
     closes: np.ndarray
+    longer_s: np.ndarray
     end_heading_rad: np.ndarray
     seconds: np.ndarray
     code: np.ndarray
@@ -55,18 +60,19 @@ class _Way(NamedTuple):
     to_fix_s: np.ndarray
 
 
-def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit) -> EntryPath:
+def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit, to_fix: bool = True) -> EntryPath:
     """Paths of entries.
 
     A direct entry follows direct where its code is 0; otherwise it turns the shorter way to leg_heading_rad and
     goes on like a teardrop. Intercept: a plain turn to the inbound heading would end e off the course; so turn
     to 45 degrees towards the course, straight, roll out on it; if that would pass the course, the greatest
     intercept angle that needs no straight. Where the roll-out lies past the fix the turn ends when the fix is
-    ahead on the track, and the path goes there.
+    ahead on the track, and the path goes there. Where the wind lets it do neither, the first leg is lengthened.
     Parameters: air, N rows; start_rad, heading at the fix; which, codes of entries.ENTRIES; leg_heading_rad, the
-    first leg's heading; leg_s, its seconds; direct, circuits from that start. Angles in the frame.
+    first leg's heading; leg_s, its seconds; direct, circuits from that start; to_fix, false to lengthen the leg
+    rather than go to the fix. Angles in the frame.
     Returns: EntryPath; NO_ENTRY where neither the course nor the fix can be met. Source: FAA AIM 5-3-8 j.3;
-    ICAO Doc 8168 Vol I, I-6-1 (from memory); intercept as INTERCEPT_RULE.
+    ICAO Doc 8168 Vol I, I-6-1 (from memory); intercept as INTERCEPT_RULE; a longer leg: common practice.
     """
     start, which, leg_heading, leg_s = np.broadcast_arrays(start_rad, which, leg_heading_rad, leg_s)
     closes = (which == DIRECT) & (direct.code == reasons.OK)
@@ -76,15 +82,16 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit) ->
     u2, s2 = displacement(air.v, air.wa, air.wc, leg_heading, 0.0, leg_s)
     hand = np.where(which == PARALLEL, -1.0, 1.0)
     with np.errstate(invalid="ignore", divide="ignore"):
-        to_course = _to_course(air, u1 + u2, s1 + s2, leg_heading, hand)
-        on_course = closes | (to_course.to_fix_s > 0.0)
-        way = _Way(*[np.array(a) for a in to_course])
-        rows = np.flatnonzero(~on_course & np.isfinite(air.gs + first_s + leg_s))
-        if len(rows):
+        way = _Way(*[np.array(a) for a in _to_course(air, u1 + u2, s1 + s2, leg_heading, hand)])
+        on_course, longer = closes | (way.to_fix_s > 0.0), np.zeros(len(start))
+        for other in (_to_fix, _longer) if to_fix else (_longer,):
+            rows = np.flatnonzero(~(closes | (way.to_fix_s > 0.0)) & np.isfinite(air.gs + first_s + leg_s))
             part = Air(*[a[rows] for a in air])
-            to_fix = _to_fix(part, (u1 + u2)[rows], (s1 + s2)[rows], leg_heading[rows], hand[rows])
-            for whole, found in zip(way, to_fix):
-                whole[rows] = found
+            found, extra = other(part, (u1 + u2)[rows], (s1 + s2)[rows], leg_heading[rows], hand[rows])
+            for whole, values in zip(way, found):
+                whole[rows] = values
+            longer[rows] = extra
+        on_course |= longer > 0.0
     zero = np.zeros(len(start))
     turn = air.omega * direct.turn_out_s, air.omega * direct.turn_in_s
     first_rad = np.where(closes, turn[0], first_rad)
@@ -95,7 +102,7 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit) ->
     end = np.where(on_course, air.kappa_rad, after)
     duration = [
         np.abs(first_rad) / air.omega,
-        np.where(closes, direct.outbound_s, leg_s),
+        np.where(closes, direct.outbound_s, leg_s + longer),
         np.abs(second_rad) / air.omega,
         np.where(closes, 0.0, way.intercept_s),
         np.abs(roll_rad) / air.omega,
@@ -107,7 +114,7 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit) ->
     seconds = np.sum(duration, axis=0)
     return EntryPath(
         np.stack(duration, axis=1), np.stack(rate, axis=1), np.stack(np.broadcast_arrays(*heading), axis=1),
-        on_course, closes, _shorter(end), seconds, reasons.where(~np.isfinite(seconds), reasons.NO_ENTRY),
+        on_course, closes, longer, _shorter(end), seconds, reasons.where(~np.isfinite(seconds), reasons.NO_ENTRY),
     )  # fmt: skip
 
 
@@ -145,7 +152,24 @@ def _to_course(air: Air, u, s, heading, hand) -> _Way:
     return _Way(plain + hand * toward * angle, straight, -toward * angle, -u_end / air.gs)
 
 
-def _to_fix(air: Air, u, s, heading, hand) -> _Way:
+def _longer(air: Air, u, s, heading, hand) -> tuple[_Way, np.ndarray]:
+    """The intercept after the shortest lengthening that meets the course before the fix, and the lengthening; NaN and 0
+    where none does."""
+    vu, vs = displacement(air.v, air.wa, air.wc, heading, 0.0, 1.0)
+    way = _Way(*[np.full(len(u), np.nan) for _ in _Way._fields])
+    longer = np.zeros(len(u))
+    for extra in np.arange(LONGER_STEP_S, MOST_LONGER_S + 1e-9, LONGER_STEP_S):
+        left = np.flatnonzero(longer == 0.0)
+        part = Air(*[a[left] for a in air])
+        tried = _to_course(part, (u + vu * extra)[left], (s + vs * extra)[left], heading[left], hand[left])
+        met = tried.to_fix_s > LEAST_TO_FIX_S
+        for whole, values in zip(way, tried):
+            whole[left[met]] = values[met]
+        longer[left[met]] = extra
+    return way, longer
+
+
+def _to_fix(air: Air, u, s, heading, hand) -> tuple[_Way, float]:
     """Turn until the fix lies ahead on the track, then go there; NaN where it never does."""
 
     def bearing(turn):
@@ -171,7 +195,7 @@ def _to_fix(air: Air, u, s, heading, hand) -> _Way:
     turn = (low + high) / 2.0
     pu, ps, vu, vs, _ = bearing(turn)
     zero = np.zeros(len(u))
-    return _Way(turn, zero, zero, np.hypot(pu, ps) / np.hypot(vu, vs))
+    return _Way(turn, zero, zero, np.hypot(pu, ps) / np.hypot(vu, vs)), 0.0
 
 
 def _turned(air: Air, heading, hand, angle) -> tuple[np.ndarray, np.ndarray]:

@@ -15,6 +15,7 @@ from .navaids import STATION, TRUE
 
 LINE_KINDS = ("radial", "distance")
 RADIAL, DISTANCE = range(2)
+BEARING_ROUNDS = 40
 
 
 @dataclass(frozen=True)
@@ -57,12 +58,11 @@ def cross(first: Lines, second: Lines, *, slant=True, alt_ft=np.nan, north=STATI
     alt = np.broadcast_to(np.asarray(alt_ft, dtype=np.float64), n)
     a, b = _resolve(first, slant, alt, north, year), _resolve(second, slant, alt, north, year)
     code = reasons.first(a.code, b.code)
-    one, two = _solve(a, b, code)
-    for _ in range(20):
-        turned = [_turn_bearings(line, one, two, year) for line in (a, b)]
-        if max(turned) < 1e-10:
-            break
-        one, two = _solve(a, b, code)
+    one, two = _solve(a, b)
+    turning = np.flatnonzero(np.isfinite(a.bearing_deg) | np.isfinite(b.bearing_deg))
+    if len(turning):
+        for out, found in zip((one, two), _at_bearings(a.take(turning), b.take(turning), year)):
+            _put(out, turning, found)
     return _measure(first, second, one, alt, year, code), _measure(first, second, two, alt, year, code)
 
 
@@ -83,6 +83,11 @@ class _Resolved:
         at = self.station
         return np.where(self.arc, at.dme_lon, at.lon), np.where(self.arc, at.dme_lat, at.lat)
 
+    def take(self, index) -> _Resolved:
+        """A copy of the rows of an index."""
+        rest = [getattr(self, f.name)[index].copy() for f in fields(self)[1:]]
+        return _Resolved(self.station.take(index), *rest)
+
 
 def _resolve(line: Lines, slant, alt, north, year: float) -> _Resolved:
     at, arc, value = line.station, np.asarray(line.kind) == DISTANCE, np.asarray(line.value, dtype=np.float64)
@@ -97,11 +102,11 @@ def _resolve(line: Lines, slant, alt, north, year: float) -> _Resolved:
             reasons.where(~np.isfinite(value), reasons.NOT_FINITE),
             reasons.where(~arc & ((value < 0.0) | (value > 360.0)), reasons.RADIAL_RANGE),
             reasons.where(arc & ((value <= 0.0) | (value > crossings.FARTHEST_NM)), reasons.DISTANCE_RANGE),
-            reasons.where(needs_decl, reasons.NO_DECLINATION),
-            reasons.where(arc & ~navaids.gives_range(at.kind), reasons.NO_RANGE),
             reasons.where(
                 ~arc & ~navaids.gives_radials(at.kind) & ~navaids.gives_bearings(at.kind), reasons.NO_BEARING
             ),
+            reasons.where(needs_decl, reasons.NO_DECLINATION),
+            reasons.where(arc & ~navaids.gives_range(at.kind), reasons.NO_RANGE),
             reasons.where(by_slant & ~np.isfinite(at.dme_elev_ft), reasons.NO_ELEVATION),
             reasons.where(by_slant & ~np.isfinite(alt), reasons.NO_ALTITUDE),
             np.where(by_slant, short, reasons.OK),
@@ -113,54 +118,102 @@ def _resolve(line: Lines, slant, alt, north, year: float) -> _Resolved:
     )
 
 
-def _turn_bearings(line: _Resolved, one: Crossing, two: Crossing, year: float) -> float:
-    """Turn NDB bearings by what is read wrong at the first solution (or the only one); the largest turn."""
-    rows = np.flatnonzero(np.isfinite(line.bearing_deg))
-    if not len(rows):
-        return 0.0
-    use_two = np.isfinite(two.lon[rows]) & ~np.isfinite(one.lon[rows])
-    lon = np.where(use_two, two.lon[rows], one.lon[rows])
-    lat = np.where(use_two, two.lat[rows], one.lat[rows])
-    to_station, _, _ = geodesy.inverse(lon, lat, line.station.lon[rows], line.station.lat[rows])
-    error = wrap180(line.bearing_deg[rows] + 180.0 + declination_deg(lon, lat, year=year) - to_station)
-    error = np.where(np.isfinite(error), error, 0.0)
-    line.azimuth_deg[rows] += error
-    return float(np.max(np.abs(error)))
+def _at_bearings(a: _Resolved, b: _Resolved, year: float) -> tuple[Crossing, Crossing]:
+    """Crossings of lines with NDB bearings among them, which are turned until they are read at the fix.
+
+    Both places have bearings of their own, since variation and the meridian's direction differ from one to the other.
+    The start is the bearing as it is at the NDB; where that leaves a place out, as it is beside the other station.
+    """
+    found = [_read_there(a, b, which, year) for which in (0, 1)]
+    again = np.flatnonzero((found[0].code != reasons.OK) | (found[1].code != reasons.OK))
+    if len(again):
+        pair = a.take(again), b.take(again)
+        beside = _as_read_beside(*pair, year), _as_read_beside(*pair[::-1], year)
+        other = [_read_there(*beside, which, year) for which in (0, 1)]
+        more = sum(at.code == reasons.OK for at in other) > sum(at.code[again] == reasons.OK for at in found)
+        for out, at in zip(found, other):
+            _put(out, again[more], Crossing(*[v[more] for v in at]))
+    return found[0], found[1]
 
 
-def _solve(a: _Resolved, b: _Resolved, code) -> tuple[Crossing, Crossing]:
+def _read_there(a: _Resolved, b: _Resolved, which: int, year: float) -> Crossing:
+    """The first or the second crossing, bearings turned by what is read wrong there until nothing is."""
+    a, b = a.take(slice(None)), b.take(slice(None))
+    out = _solve(a, b)[which]
+    left = np.zeros(len(a.code))
+    active = np.arange(len(a.code))
+    for _ in range(BEARING_ROUNDS):
+        here = a.take(active), b.take(active)
+        found = _solve(*here)[which]
+        _put(out, active, found)
+        errors = [_reading_error(line, found, year) for line in here]
+        for line, error in zip((a, b), errors):
+            line.azimuth_deg[active] += error
+        left[active] = np.maximum(*np.abs(errors))
+        active = active[left[active] >= 1e-10]
+        if not len(active):
+            break
+    code = reasons.first(out.code, reasons.where(left > 1e-8, reasons.BEARING_NOT_SOLVED))
+    return Crossing(*[np.where(code == reasons.OK, v, np.nan) for v in out[:5]], code)
+
+
+def _as_read_beside(line: _Resolved, other: _Resolved, year: float) -> _Resolved:
+    """A copy of the line, its bearing turned to what it is at the distance of the other station."""
+    line = line.take(slice(None))
+    lon, lat = other.place
+    _, _, away = geodesy.inverse(line.station.lon, line.station.lat, lon, lat)
+    for _ in range(5):
+        p_lon, p_lat, _ = geodesy.direct(line.station.lon, line.station.lat, line.azimuth_deg, away)
+        error = _reading_error(line, Crossing(p_lon, p_lat, away, away, away, line.code), year)
+        line.azimuth_deg += np.where(away >= crossings.NEAREST_NM, error, 0.0)
+    return line
+
+
+def _reading_error(line: _Resolved, at: Crossing, year: float) -> np.ndarray:
+    """How far the bearing that an NDB gives at a place is from the one wanted; 0 for other lines and no place."""
+    place = np.isfinite(line.bearing_deg) & np.isfinite(at.lon)
+    if not place.any():
+        return np.zeros(len(place))
+    lon, lat = np.where(place, at.lon, np.nan), np.where(place, at.lat, np.nan)
+    to_station, _, _ = geodesy.inverse(lon, lat, line.station.lon, line.station.lat)
+    error = wrap180(line.bearing_deg + 180.0 + declination_deg(lon, lat, year=year) - to_station)
+    return np.where(place, error, 0.0)
+
+
+def _put(out: Crossing, rows, found: Crossing, swapped: bool = False) -> None:
+    """Write crossings into rows of others; swapped, where their second line is the first here."""
+    for target, i in zip(out, (0, 1, 3, 2, 4, 5) if swapped else range(6)):
+        target[rows] = found[i]
+
+
+def _solve(a: _Resolved, b: _Resolved) -> tuple[Crossing, Crossing]:
+    """Both crossings of lines as they stand; rows whose lines are not good have none."""
+    code = reasons.first(a.code, b.code)
     n = len(code)
     empty = Crossing(*[np.full(n, np.nan) for _ in range(5)], np.zeros(n, dtype=np.int16))
     one = Crossing(*[v.copy() for v in empty[:5]], reasons.where(np.ones(n, bool), reasons.CROSSING_NOT_SOLVED))
     two = Crossing(*[v.copy() for v in one])
-    (lon1, lat1), (lon2, lat2) = a.place, b.place
     good = code == reasons.OK
 
-    def put(rows, first: Crossing, second: Crossing | None, swapped: bool = False) -> None:
-        for out, found in ((one, first), (two, second)):
-            if found is None:
-                out.code[rows] = reasons.ONE_CROSSING
-                continue
-            order = (0, 1, 3, 2, 4, 5) if swapped else range(6)
-            for target, source in zip(out, (found[i] for i in order)):
-                target[rows] = source
+    def at(line, kind, rows):
+        lon, lat = line.place
+        return lon[rows], lat[rows], (line.radius_nm if kind else line.azimuth_deg)[rows]
 
     rows = np.flatnonzero(good & ~a.arc & ~b.arc)
     if len(rows):
-        put(rows, crossings.radial_radial(
-            lon1[rows], lat1[rows], a.azimuth_deg[rows], lon2[rows], lat2[rows], b.azimuth_deg[rows]), None)
-    rows = np.flatnonzero(good & ~a.arc & b.arc)
-    if len(rows):
-        put(rows, *crossings.radial_arc(
-            lon1[rows], lat1[rows], a.azimuth_deg[rows], lon2[rows], lat2[rows], b.radius_nm[rows]))
-    rows = np.flatnonzero(good & a.arc & ~b.arc)
-    if len(rows):
-        put(rows, *crossings.radial_arc(
-            lon2[rows], lat2[rows], b.azimuth_deg[rows], lon1[rows], lat1[rows], a.radius_nm[rows]), swapped=True)
+        _put(one, rows, crossings.radial_radial(*at(a, RADIAL, rows), *at(b, RADIAL, rows)))
+        two.code[rows] = reasons.ONE_CROSSING
+    for near, other, swapped in ((a, b, False), (b, a, True)):
+        rows = np.flatnonzero(good & ~near.arc & other.arc)
+        if len(rows):
+            found = crossings.radial_arc(*at(near, RADIAL, rows), *at(other, DISTANCE, rows))
+            _put(one, rows, found[0], swapped)
+            _put(two, rows, found[1], swapped)
     rows = np.flatnonzero(good & a.arc & b.arc)
     if len(rows):
-        put(rows, *crossings.arc_arc(
-            lon1[rows], lat1[rows], a.radius_nm[rows], lon2[rows], lat2[rows], b.radius_nm[rows]))
+        found = crossings.arc_arc(*at(a, DISTANCE, rows), *at(b, DISTANCE, rows))
+        _put(one, rows, found[0])
+        _put(two, rows, found[1])
     return one, two
 
 

@@ -203,6 +203,7 @@ class _Entry(NamedTuple):
     path: entry_paths.EntryPath
     direct: Circuit
     joins: np.ndarray
+    longer_s: np.ndarray
     joining: entry_paths.EntryPath | None
     joined: Circuit | None
     seconds: np.ndarray
@@ -230,15 +231,18 @@ def _enter(hold, usual, air, wind_from, wind, timing, station, course) -> _Entry
     joins = good & ~path.on_course
     seconds = np.where(given, path.seconds, 0.0)
     code = np.where(given, path.code, reasons.OK)
+    longer = path.longer_s
     joining = joined = None
     if joins.any():
         heading = np.where(joins, theta + side * np.degrees(path.end_heading_rad), np.nan)
         joined = circuit_of(hold, wind_from, wind, timing, station, heading)
+        direct_code = np.full(len(theta), entries.DIRECT)
         joining = entry_paths.path(
-            air, path.end_heading_rad, np.full(len(theta), entries.DIRECT), as_usual, usual.outbound_s, joined
+            air, path.end_heading_rad, direct_code, as_usual, usual.outbound_s, joined, to_fix=False
         )
-        lost = joins & ((joining.code != reasons.OK) | ~joining.on_course)
+        lost = joins & (joining.code != reasons.OK)
         seconds = np.where(joins, seconds + joining.seconds, seconds)
+        longer = np.where(joins, joining.longer_s, longer)
         code = np.where(lost, reasons.NO_ENTRY, code)
     unmade = given & (np.isnan(arrival.heading_deg) | np.isnan(leg_heading))
     code = reasons.first(
@@ -247,7 +251,7 @@ def _enter(hold, usual, air, wind_from, wind, timing, station, course) -> _Entry
         reasons.where(unmade, reasons.WIND_TOO_STRONG),
         code,
     )
-    return _Entry(arrival, start, given, path, direct, joins, joining, joined, seconds, code)
+    return _Entry(arrival, start, given, path, direct, joins, longer, joining, joined, seconds, code)
 
 
 def _parts(hold, air, entry: _Entry, each: Circuit, last: Circuit, number, arrival_s, timing) -> list[Part]:
@@ -311,6 +315,12 @@ def _notes(hold: Holds, usual: Circuit, entry: _Entry, plan, leave_s, code) -> n
         notes,
         good & entry.joins,
         lambda i: "the entry meets the inbound course only past the fix, so it goes to the fix and joins from there",
+    )
+    reasons.note(
+        notes,
+        good & entry.given & (entry.longer_s > 0.0),
+        lambda i: f"a leg of the entry is flown {entry.longer_s[i]:.0f} s longer, since in this wind its own time "
+        "leads past both the course and the fix",
     )
     if plan is not None:
         asked = good & np.isfinite(leave_s)

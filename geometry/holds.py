@@ -13,7 +13,7 @@ import numpy as np
 
 from . import flight, geodesy, navaids, reasons
 from .angles import wrap180, wrap360
-from .atmosphere import cas_to_tas_kt, mach_to_cas_kt
+from .atmosphere import STANDARD_QNH_HPA, cas_to_tas_kt, mach_to_cas_kt, pressure_altitude_ft
 from .magnetism import declination_deg
 from .navaids import MODEL, STATION
 
@@ -174,6 +174,7 @@ class Holds:
     alt_ft: np.ndarray
     alt_to_ft: np.ndarray
     isa_dev_c: np.ndarray
+    qnh_hpa: np.ndarray
     rules: np.ndarray
     inbound_model_deg: np.ndarray
     inbound_station_deg: np.ndarray
@@ -233,6 +234,7 @@ def design(
     alt_ft,
     alt_to_ft=np.nan,
     isa_dev_c=0.0,
+    qnh_hpa=STANDARD_QNH_HPA,
     navaid_lon=np.nan,
     navaid_lat=np.nan,
     navaid_elev_ft=np.nan,
@@ -249,16 +251,16 @@ def design(
 
     Parameters: lon, lat of the fixes; inbound_deg by north (codes of navaids.NORTHS); side +1 right, -1 left;
     rules codes; leg_min; leg_nm NaN for a timed leg; leg_end codes; ias_kt of the aircraft; area_ias_kt, NaN
-    for the category's maximum; alt_ft, alt_to_ft (NaN: one level); isa_dev_c; the station's place, elevation
+    for the category's maximum; alt_ft, alt_to_ft (NaN: one level); isa_dev_c; qnh_hpa; the station's place, elevation
     and declination, NaN where there is none; has_dme, whether it gives range; year. They broadcast.
     Returns: Holds; rows whose code is not 0 hold NaN. Errors: ValueError for a year outside the model.
     Source: FAA AIM 5-3-8 j; ICAO Doc 8168 Vol II, II-4-1; frame and racetrack derived here, see DEVELOPERS.md.
     """
-    given = (lon, lat, inbound_deg, leg_min, leg_nm, ias_kt, area_ias_kt, alt_ft, alt_to_ft, isa_dev_c)
+    given = (lon, lat, inbound_deg, leg_min, leg_nm, ias_kt, area_ias_kt, alt_ft, alt_to_ft, isa_dev_c, qnh_hpa)
     station = (navaid_lon, navaid_lat, navaid_elev_ft, decl_deg)
     flags = (north, side, rules, leg_end, has_dme)
     shape = np.broadcast_shapes((1,), *[np.shape(a) for a in given + station + flags])
-    lon, lat, inbound, leg_min, leg_nm, ias, area_ias, alt, alt_to, isa = [_spread(a, shape) for a in given]
+    lon, lat, inbound, leg_min, leg_nm, ias, area_ias, alt, alt_to, isa, qnh = [_spread(a, shape) for a in given]
     s_lon, s_lat, s_elev, decl = [_spread(a, shape) for a in station]
     north, side, rules, leg_end, has_dme = [np.broadcast_to(np.asarray(a), shape) for a in flags]
 
@@ -285,7 +287,7 @@ def design(
     true, model, selector, var = inbound_true(
         lon, lat, inbound, north, navaid_lon=s_lon, navaid_lat=s_lat, decl_deg=decl, year=year
     )
-    tas = cas_to_tas_kt(ias, alt, isa)
+    tas = cas_to_tas_kt(ias, pressure_altitude_ft(alt, qnh), isa)
     bank, rate, radius = flight.turn(tas, rules)
     u_station, s_station = geodesy.to_frame(lon, lat, true, side, s_lon, s_lat)
     height = navaids.height_nm(alt, s_elev)
@@ -319,6 +321,7 @@ def design(
         alt_ft=alt,
         alt_to_ft=alt_to,
         isa_dev_c=isa,
+        qnh_hpa=qnh,
         rules=rules,
         inbound_model_deg=clean(model),
         inbound_station_deg=clean(selector),

@@ -28,9 +28,15 @@ def radial_line(lon, lat, fix_lon, fix_lat, tolerance_m: float = TOLERANCE_M) ->
 
 
 def arc_line(lon, lat, fix_lon, fix_lat, tolerance_m: float = TOLERANCE_M) -> np.ndarray:
-    """A piece of the arc round a station through a fix. Parameters and returns as radial_line."""
+    """A piece of the arc round a station through a fix. Parameters and returns as radial_line.
+
+    Half of the tolerance is for the chord of the arc, half for that of a map in degrees.
+    """
     azimuth, _, dist = geodesy.inverse(lon, lat, fix_lon, fix_lat)
-    count = int(geodesy.chord_count(np.radians(2.0 * ARC_HALF_DEG), float(dist), tolerance_m))
+    angle, highest = np.radians(2.0 * ARC_HALF_DEG), min(abs(float(lat)) + float(dist) / 60.0, 89.0)
+    piece = float(geodesy.longest_piece_nm(highest, tolerance_m / 2.0))
+    chords = int(geodesy.chord_count(angle, float(dist), tolerance_m / 2.0))
+    count = max(chords, int(np.ceil(angle * float(dist) / piece)))
     bearings = float(azimuth) + np.linspace(-ARC_HALF_DEG, ARC_HALF_DEG, count + 1)
     out_lon, out_lat, _ = geodesy.direct(lon, lat, bearings, dist)
     return np.stack([geodesy.unwrap(out_lon, lon), out_lat], axis=1)

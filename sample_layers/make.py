@@ -48,7 +48,8 @@ PLAN_WORDS = frozenset(
 PLAN = (
     dict(
         exercise="E01", fix_method="overhead", navaid="OBL", north="station", inbound_deg=90, turn="right", leg_min=1,
-        ias_kt=95, alt_ft=4000, rules="icao", aircraft="Tansy", remarks="First hold: everything given.",
+        ias_kt=95, alt_ft=4000, rules="icao", aircraft="Tansy", wind_from_deg=310, wind_kt=18, arrival_deg=210,
+        start_utc="13:00", remarks="First hold: everything given.",
     ),
     dict(
         exercise="E02", fix_method="radial_distance", navaid="OBL", radial_deg=320, distance_nm=17, alt_ft=5000,
@@ -57,7 +58,8 @@ PLAN = (
     dict(
         exercise="E03", fix_method="radial_distance", navaid="KVN", radial_deg=230, distance_nm=18,
         distance_kind="slant", turn="left", leg_nm=5, leg_end="dme", alt_ft=8000, alt_to_ft=10000, rules="faa",
-        aircraft="Bracken", start_utc="14:00", leave_utc="14:20", efc_utc="14:30",
+        aircraft="Bracken", wind_from_deg=330, wind_kt=22, arrival_deg=230, start_utc="14:00", leave_utc="14:20",
+        efc_utc="14:30",
         remarks="DME leg, left turns, a block of altitudes.",
     ),
     dict(
@@ -87,16 +89,18 @@ PLAN = (
     dict(
         exercise="E09", fix_method="coordinates", navaid="THK", lat="42°37.500'N", lon="039°07.250'W", north="true",
         inbound_deg=300, turn="right", leg_nm=3.5, leg_end="inbound_length", alt_ft=5500, rules="icao",
-        aircraft="Bracken", remarks="A place by its position, the inbound leg by its length.",
+        aircraft="Bracken", wind_from_deg=240, wind_kt=20, arrival_deg=90,
+        remarks="A place by its position, the inbound leg by its length.",
     ),
     dict(
         exercise="E10", fix_method="coordinates", lat="43.60", lon="-41.05", north="model", inbound_deg=180,
         alt_ft=15000, rules="icao", aircraft="Sorrel", remarks="Above 14 000 ft: one and a half minutes.",
     ),
     dict(
-        exercise="E11", fix_method="radial_distance", navaid="DRV", radial_deg=20, distance_nm=10,
+        exercise="E11", fix_method="crossing", navaid="DRV", radial_deg=20, navaid_2="FYX", distance_2_nm=23,
         distance_kind="slant", north="station", inbound_deg=20, leg_min=1.5, alt_ft=16000, alt_to_ft=18000,
-        rules="faa", aircraft="Sorrel", remarks="Inbound away from the station.",
+        rules="faa", aircraft="Sorrel",
+        remarks="Where a radial meets another station's DME arc; inbound away from the first.",
     ),
     dict(
         exercise="E12", fix_method="radial_distance", navaid="BKQ", radial_deg=200, distance_nm=9,
@@ -105,11 +109,15 @@ PLAN = (
     ),
 )
 
-AIRCRAFT_FIELDS = ("aircraft", "type", "ias_kt", "area_ias_kt", "remarks")
+AIRCRAFT_FIELDS = (
+    "aircraft", "type", "registration", "ias_kt", "area_ias_kt", "equipment", "fuel_flow", "usable_fuel", "remarks",
+)  # fmt: skip
 AIRCRAFT = (
-    ("Tansy", "single-engine trainer", 95, None, "invented; the area for the fastest that may hold"),
-    ("Bracken", "twin-engine trainer", 130, 170, "invented"),
-    ("Sorrel", "jet trainer", 210, 240, "invented"),
+    ("Tansy", "single-engine trainer", "any", 95, None, "needles and stopwatch", 32, 110,
+     "invented; the area for the fastest that may hold; fuel in litres"),
+    ("Bracken", "twin-engine trainer", "any", 130, 170, "a course with sequencing suspended", 85, 260,
+     "invented; litres"),
+    ("Sorrel", "jet trainer", "any", 210, 240, "a holding function", 420, 700, "invented; litres"),
 )
 
 _TYPES = {"text": ogr.OFTString, "number": ogr.OFTReal}

@@ -29,10 +29,12 @@ from .texts import caution, tr
 
 GEOPACKAGE, PROJECT, SHEET = "training-area.gpkg", "training-area.qgz", "briefing.pdf"
 
-MADE = ("fixes", "holds", "patterns", "tracks", "areas", "rejects")
+MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "areas", "rejects")
 """The layers that are computed; the navaids come with them."""
-DRAWN = ("holds", "fixes", "navaids", "tracks", "patterns", "areas")
+DRAWN = ("holds", "fixes", "navaids", "events", "flown", "tracks", "patterns", "sectors", "areas")
 """Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
+HIDDEN = ("events", "flown", "sectors")
+"""Layers of the project that are switched on when they are wanted."""
 
 
 def described() -> list[schema.LayerSchema]:
@@ -63,8 +65,11 @@ class Files:
         """Where a layer is, as QGIS writes it."""
         return f"{self.geopackage}|layername={layer}"
 
-    def write_layers(self, table: Table, stations: dict, built) -> None:
-        """Write all layers into a new GeoPackage beside its place."""
+    def write_layers(self, table: Table, stations: dict, built, sectors, day) -> None:
+        """Write all layers into a new GeoPackage beside its place.
+
+        built, of plan.build; sectors, a Layer; day, of plan.fly_plan.
+        """
         from ...geometry import wkb
 
         self._write(schema.LAYERS["navaids"], stations, wkb.points(stations["lon"], stations["lat"]))
@@ -75,6 +80,11 @@ class Files:
         for name, shapes in (("patterns", wkb.multipolygons), ("tracks", wkb.multilines), ("areas", wkb.multipolygons)):
             layer = getattr(built, name)
             self._write(schema.LAYERS[name], layer.columns, shapes(layer.coords, layer.offsets))
+        self._write(schema.LAYERS["sectors"], sectors.columns, wkb.multipolygons(sectors.coords, sectors.offsets))
+        self._write(schema.LAYERS["entries"], day.entries, None)
+        lines = wkb.multilines_m(day.flown.coords, day.flown.seconds, day.flown.offsets)
+        self._write(schema.LAYERS["flown"], day.flown.columns, lines)
+        self._write(schema.LAYERS["events"], day.events, wkb.points(*day.places.T))
         bad = (built.reasons != "").nonzero()[0].tolist()
         columns = {"source_id": [table.ids[i] for i in bad], "reason": [built.reasons[i] for i in bad]}
         self._write(schema.LAYERS["rejects"], columns, None, table.fields, [table.rows[i] for i in bad])
@@ -83,7 +93,7 @@ class Files:
         from . import sinks
 
         fields, passed = schema.fields_of(layer, foreign)
-        nothing = [None] * len(next(iter(columns.values())))
+        nothing = [None] * len(next(iter(columns.values()), ()))
         ours = [sinks.python_values(columns[name]) if name in columns else nothing for name in layer.names]
         more = [[row[i] for i in passed] for row in rows] if rows is not None else None
         features = sinks.feature_list(ours, shapes, more)
@@ -129,7 +139,7 @@ class Files:
             if name == "fixes":
                 layer.setLabelsEnabled(False)  # the labels of the holds say it too
             project.addMapLayer(layer, False)
-            project.layerTreeRoot().addLayer(layer)
+            project.layerTreeRoot().addLayer(layer).setItemVisibilityChecked(name not in HIDDEN)
         project.setCrs(QgsCoordinateReferenceSystem("EPSG:4326"))
         view = _view(layers, context)
         if view:

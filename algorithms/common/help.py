@@ -33,6 +33,7 @@ def _layer_help(layer: schema.LayerSchema) -> str:
     kinds = {
         schema.POINT: tr("points"),
         schema.LINE: tr("lines"),
+        schema.LINE_M: tr("lines whose M is the time in seconds"),
         schema.POLYGON: tr("polygons"),
         schema.TABLE: tr("table"),
     }

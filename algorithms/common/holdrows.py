@@ -16,7 +16,7 @@ ESSENTIALS = ("hold", "fix", "rules", "inbound_true_deg", "turn", "leg_kind", "l
               "area_ias_kt", "alt_ft", "alt_to_ft", "isa_dev_c")  # fmt: skip
 """What makes a hold; the rest of the layer is computed from these and never read back."""
 
-STATION_NUMBERS = ("navaid_lat", "navaid_lon", "navaid_elev_ft", "navaid_decl_deg")
+STATION_NUMBERS = ("navaid_lat", "navaid_lon", "navaid_elev_ft", "navaid_decl_deg", "qnh_hpa")
 STATION_TEXTS = ("navaid_kind",)
 
 _FILLED = ("inbound_true_deg", "ias_kt", "area_ias_kt", "alt_ft", "isa_dev_c")

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsCoordinateReferenceSystem, QgsCoordinateTransform, QgsCsException
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsCoordinateTransform,
+    QgsCsException,
+    QgsFeatureRequest,
+    QgsProcessingFeatureSource,
+)
 
 from .texts import tr
 from .values import field_index, text
@@ -20,9 +26,13 @@ def read_routes(run, parameter: str = "ROUTE") -> list:
     )
     named = next((i for i in (field_index(source.fields(), n) for n in NAME_FIELDS) if i >= 0), -1)
     routes = []
-    for feature in source.getFeatures():
+    unchecked = QgsProcessingFeatureSource.Flag.FlagSkipGeometryValidityChecks  # one bad line does not end the run
+    for feature in source.getFeatures(QgsFeatureRequest(), unchecked):
         name = (text(feature[named]) if named >= 0 else "") or tr("route {}").format(feature.id())
         geometry = feature.geometry()
+        if geometry.isNull() or geometry.isEmpty():
+            run.feedback.pushWarning(tr("{} is left out: {}").format(name, tr("it has no line")))
+            continue
         try:
             geometry.transform(transform)
             for part in geometry.parts():

@@ -131,6 +131,7 @@ area_ias_kt double fastest indicated airspeed that may use the hold, kt: protect
 alt_ft double lowest altitude, feet
 alt_to_ft double highest altitude, feet
 isa_dev_c double temperature, degrees Celsius off the standard atmosphere
+qnh_hpa double altimeter setting, hPa: the true airspeed is that of the pressure altitude
 inbound_model_deg double inbound course from the magnetic model's north at the fix
 inbound_station_deg double inbound course as a course selector shows it
 outbound_model_deg double outbound course from the magnetic model's north

@@ -3,7 +3,11 @@
 A column is an array of N rows: float64 with NaN for an empty cell, or an object array of str with '' for one.
 """
 
+from ..atmosphere import STANDARD_QNH_HPA
+from .arrivals import Arrivals, find_arrivals
 from .chain import Built, build
+from .flight_day import FlightDay, fly_plan
+from .flying import Flights, Wind, entry_rows, event_rows, flown_rows, fly_rows, sector_rows, true_bearing
 from .following import follow
 from .holding import HoldRows, area_rows, design_holds, holds_from_columns, pattern_rows, track_rows
 from .keys import Keys
@@ -19,14 +23,25 @@ from .marking import (
 )
 
 __all__ = [
+    "Arrivals",
     "Built",
+    "STANDARD_QNH_HPA",
     "FixRows",
+    "FlightDay",
+    "Flights",
     "HoldRows",
     "Keys",
     "Layer",
+    "Wind",
     "area_rows",
     "build",
     "design_holds",
+    "entry_rows",
+    "event_rows",
+    "find_arrivals",
+    "flown_rows",
+    "fly_rows",
+    "fly_plan",
     "follow",
     "holds_from_columns",
     "mark_along_track",
@@ -36,5 +51,7 @@ __all__ = [
     "mark_radial_distance",
     "mark_route",
     "pattern_rows",
+    "sector_rows",
     "track_rows",
+    "true_bearing",
 ]

@@ -36,9 +36,7 @@ def tolerance_rows(
     text, number = _readers(columns, n)
     method, kind, kind_2 = text("method"), text("navaid_kind"), text("navaid_2_kind")
     line, line_2 = text("line"), text("line_2")
-    first = Station.of(
-        number("navaid_lon"), number("navaid_lat"), number("navaid_elev_ft"), number("navaid_decl_deg"), kind
-    )
+    first = _first_station(text, number)
     second = Station.of(
         number("navaid_2_lon"), number("navaid_2_lat"), number("navaid_2_elev_ft"), number("navaid_2_decl_deg"), kind_2
     )
@@ -110,10 +108,7 @@ def slip_rows(columns: dict[str, np.ndarray], year: float, least_nm: float = 0.0
     """
     n = len(columns["lon"])
     text, number = _readers(columns, n)
-    station = Station.of(
-        number("navaid_lon"), number("navaid_lat"), number("navaid_elev_ft"), number("navaid_decl_deg"),
-        text("navaid_kind"),
-    )
+    station = _first_station(text, number)
     along = text("method") == "along_track"
     found = slips.slips(
         station,
@@ -154,6 +149,13 @@ def _readers(columns: dict[str, np.ndarray], n: int):
         return np.asarray(columns.get(name, np.full(n, np.nan)), dtype=np.float64)
 
     return text, number
+
+
+def _first_station(text, number) -> Station:
+    """The first station of the rows, its DME where it stands apart if the layer tells."""
+    names = ("navaid_lon", "navaid_lat", "navaid_elev_ft", "navaid_decl_deg")
+    site = (number(name) for name in ("dme_lon", "dme_lat", "dme_elev_ft"))
+    return Station.of(*map(number, names), text("navaid_kind"), *site)
 
 
 def _swap(mask, first: Station, second: Station) -> tuple[Station, Station]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import fix_crossing, geodesy, holds, navaids, reasons
+from ..atmosphere import STANDARD_QNH_HPA
 from ..fix_crossing import Lines
 from .cells import Cells
 from .directory import Directory
@@ -44,16 +45,24 @@ class Built:
     """An area built from a plan of N rows.
 
     reasons: object array (N,), '' for rows that gave a hold. rows: index of the plan row of each hold. fixes,
-    holds: columns of those layers, one row each. patterns, tracks, areas: Layers; their `hold` joins them.
+    holds: columns of those layers, one row each; kept, the figures of those
+    holds. patterns, tracks, areas: Layers; their `hold` joins them.
     """
 
     reasons: np.ndarray
     rows: np.ndarray
     fixes: dict[str, np.ndarray]
     holds: dict[str, np.ndarray]
+    kept: HoldRows
     patterns: Layer
     tracks: Layer
     areas: Layer
+
+
+    def say(self, limits, assumed) -> None:
+        """Add sentences to `limits` and `assumed` of the holds, N each."""
+        for name, more in (("limits", limits), ("assumed", assumed)):
+            self.holds[name] = reasons.join(self.holds[name], more)
 
 
 def build(
@@ -64,12 +73,14 @@ def build(
     var_date: str,
     year: float,
     tolerance_m: float = 5.0,
+    qnh_hpa: float = STANDARD_QNH_HPA,
 ) -> Built:
     """Build a training area from a plan table.
 
     Parameters: plan, cells by column name, text or numbers, N a column, see PLAN_COLUMNS; navaid_columns, see
     Directory; aircraft, cells by column name (aircraft, ias_kt, area_ias_kt); var_date, the date as text;
-    year, the same as decimal year; tolerance_m > 0. Returns: Built. What the trade assumes for an empty cell
+    year, the same as decimal year; tolerance_m > 0; qnh_hpa, altimeter setting.
+    Returns: Built. What the trade assumes for an empty cell
     stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model.
     """
     n = max((len(values) for values in plan.values()), default=0)
@@ -77,10 +88,10 @@ def build(
     exercise = cells.text("exercise")
     fix, assumed = _mark(cells, Directory(navaid_columns), var_date, year)
     fix.columns["assumed"] = reasons.join(assumed, fix.columns["assumed"])
-    rows = _hold(cells, fix, exercise, aircraft, var_date, year)
+    rows = _hold(cells, fix, exercise, aircraft, var_date, year, qnh_hpa)
     why = np.where(cells.reasons != "", cells.reasons, np.where(fix.reasons != "", fix.reasons, rows.reasons))
     good = np.flatnonzero(why == "")
-    kept = HoldRows({k: v[good] for k, v in rows.columns.items()}, rows.holds.take(good), rows.reasons[good])
+    kept = rows.take(good)
     kept_fixes = {k: np.asarray(v)[good] for k, v in fix.columns.items()}
     for columns, key in ((kept_fixes, "fix"), (kept.columns, "hold")):
         columns[key], notes = Keys().make(columns[key])
@@ -91,6 +102,7 @@ def build(
         rows=good,
         fixes=kept_fixes,
         holds=kept.columns,
+        kept=kept,
         patterns=pattern_rows(kept, tolerance_m),
         tracks=track_rows(kept, tolerance_m),
         areas=area_rows(kept, None, tolerance_m),
@@ -174,9 +186,16 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
     along_track = method == code["along_track"]
     reasons.note(assumed, along_track & (side < 0), lambda i: "before the navaid")
 
+    for one, other, who in ((radial, distance, ident), (radial_2, distance_2, ident_2)):
+        both = (method == code["crossing"]) & np.isfinite(one) & np.isfinite(other)
+        reasons.note(assumed, both, lambda i, who=who: f"of {who[i]} the radial makes the crossing, not the distance")
+
+    def idents(rows, written):
+        names = np.where(rows >= 0, directory.ident[rows], "") if len(directory.ident) else written
+        return names.astype(object)
+
     def naming(index):
-        names = np.where(row[index] >= 0, directory.ident[row[index]], "") if len(directory.ident) else ident[index]
-        return Naming(names.astype(object), None, var_date)
+        return Naming(idents(row[index], ident[index]), None, var_date)
 
     def marked(index, which: str) -> FixRows:
         at, who = station.take(index), naming(index)
@@ -196,8 +215,8 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
                 _line(station_2.take(index), radial_2[index], distance_2[index]),
             )
             both = mark_crossing(
-                *lines, who, ident_2[index], slant=distance_kind[index] != GROUND, alt_ft=alt[index],
-                north=north[index], year=year,
+                *lines, who, idents(row_2[index], ident_2[index]), slant=distance_kind[index] != GROUND,
+                alt_ft=alt[index], north=north[index], year=year,
             )
             return _one_of(*both, near_lon[index], near_lat[index])
         if which == "coordinates":
@@ -221,7 +240,7 @@ def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tup
     return FixRows(columns, why), assumed
 
 
-def _hold(cells: Cells, fix: FixRows, exercise, aircraft, var_date: str, year: float) -> HoldRows:
+def _hold(cells: Cells, fix: FixRows, exercise, aircraft, var_date: str, year: float, qnh_hpa: float) -> HoldRows:
     """Hold rows of every plan row; the fix's reason stands first where it failed."""
     ias, area_ias = cells.number("ias_kt"), cells.number("area_ias_kt")
     by_type = cells.text("aircraft")
@@ -253,6 +272,7 @@ def _hold(cells: Cells, fix: FixRows, exercise, aircraft, var_date: str, year: f
         alt_to_ft=cells.number("alt_to_ft"),
         isa_dev_c=cells.number("isa_dev_c"),
         rules=cells.word("rules", holds.RULES),
+        qnh_hpa=qnh_hpa,
         var_date=var_date,
         year=year,
     )

@@ -28,22 +28,22 @@ def follow(
     """Fixes of N points along routes, any number a point.
 
     Parameters: station, N points; routes, names and Routes; start, a word of STARTS: the vertex nearest to the
-    point, the first vertex, or where the route passes abeam of the point; distance_nm, beyond (true: on in the
-    direction of the route), vertex (1 for the first, NaN: the nearest), alt_ft, N each; within_nm, how far from
-    the point the vertex or the route may be (from the start: anything). Returns: FixRows with owner.
+    point or the one of a number, the first vertex, or where the route passes abeam of the point; distance_nm, beyond
+    (true, and from the start always: on in the direction of the route), vertex (1 for the first, NaN: the nearest),
+    alt_ft, N each; within_nm, how far from the point the nearest vertex or the route abeam may be. Returns: FixRows
+    with owner.
     Errors: ValueError for a word that is not in STARTS.
     """
     if start not in STARTS:
         raise ValueError(f"start is {start}; it must be one of {', '.join(STARTS)}")
     n = len(station.lon)
-    signed = np.where(np.broadcast_to(beyond, n), 1.0, -1.0) * np.broadcast_to(distance_nm, n)
+    forwards = np.broadcast_to(beyond, n) | (start == "start")
+    signed = np.where(forwards, 1.0, -1.0) * np.broadcast_to(distance_nm, n)
+    vertex = np.broadcast_to(np.asarray(vertex, dtype=np.float64), n)
     found: list[tuple[np.ndarray, RouteFixes, list[str]]] = []
     for name, route in routes:
-        owner, base = _starts(station, route, start, np.broadcast_to(vertex, n), within_nm)
-        keep = np.isfinite(base)
-        owner, base = owner[keep], base[keep]
-        words = [_name(naming.ident[i], name, start, signed[i]) for i in owner]
-        found.append((owner, route.at(base + signed[owner]), words))
+        owner, place = _places(station, route, start, vertex, signed, within_nm)
+        found.append((owner, place, [_name(naming.ident[i], name, start, vertex[i], signed[i]) for i in owner]))
     owner = np.concatenate([f[0] for f in found] + [np.zeros(0, dtype=np.int64)])
     order = np.argsort(owner, kind="stable")
     owner = owner[order]
@@ -56,30 +56,31 @@ def follow(
     return FixRows(rows.columns, rows.reasons, owner)
 
 
-def _starts(station: Station, route: Route, start: str, vertex, within_nm: float):
-    """Rows and the distance from the route's start at which their own distance begins; NaN where there is none."""
-    n = len(station.lon)
-    every = np.arange(n)
+def _places(station: Station, route: Route, start: str, vertex, signed, within_nm: float):
+    """Rows that a route counts for, and their places on it; a row may come several times."""
+    rows = np.flatnonzero(np.isfinite(station.lon))
     if start == "start":
-        return every, np.where(np.isfinite(station.lon), 0.0, np.nan)
+        return rows, route.at(signed[rows])
     if start == "abeam":
-        good = np.flatnonzero(np.isfinite(station.lon))
-        owner, places, _ = route.abeam(station.lon[good], station.lat[good], within_nm)
-        return good[owner], places.from_start_nm
-    _, _, apart = geodesy.inverse(station.lon[:, None], station.lat[:, None], route.lon, route.lat)
-    nearest = np.argmin(np.where(np.isfinite(apart), apart, np.inf), axis=1)
-    close = apart[every, nearest] <= within_nm
-    known = (vertex >= 1) & (vertex <= len(route.lon)) & (vertex == np.floor(vertex))
-    chosen = np.where(np.isfinite(vertex), np.where(known, vertex - 1, 0), nearest).astype(np.int64)
-    usable = np.where(np.isfinite(vertex), known, close) & np.isfinite(station.lon)
-    return every, np.where(usable, route.start_nm[chosen], np.nan)
+        owner, at, _ = route.abeam(station.lon[rows], station.lat[rows], within_nm)
+        rows = rows[owner]
+        return rows, route.at(at.from_start_nm + signed[rows])
+    _, _, apart = geodesy.inverse(station.lon[rows, None], station.lat[rows, None], route.lon, route.lat)
+    nearest = np.argmin(apart, axis=1)
+    close = apart[np.arange(len(rows)), nearest] <= within_nm
+    numbered = np.isfinite(vertex[rows])
+    number = np.where(numbered, vertex[rows], route.number[nearest])
+    use = numbered | close
+    return rows[use], route.from_vertex(number[use], np.abs(signed[rows[use]]), signed[rows[use]] >= 0.0)
 
 
-def _name(ident: str, route: str, start: str, signed_nm: float) -> str:
+def _name(ident: str, route: str, start: str, vertex: float, signed_nm: float) -> str:
     side = "beyond" if signed_nm >= 0.0 else "before"
     if start == "start":
         return f"{route} {signed_nm:.1f} from its start"
     if start == "abeam":
         offset = "" if signed_nm == 0.0 else f" {abs(signed_nm):.1f} {side}"
         return f"abeam {ident} on {route}{offset}"
+    if np.isfinite(vertex):
+        return f"{route} {abs(signed_nm):.1f} {side} vertex {vertex:.0f}"
     return f"{ident} {abs(signed_nm):.1f} {side} on {route}"

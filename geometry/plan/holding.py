@@ -11,6 +11,7 @@ import numpy as np
 
 from .. import geodesy, holds, navaids, racetrack, reasons
 from ..angles import wrap360
+from ..atmosphere import STANDARD_QNH_HPA
 from ..holds import Holds
 from ..navaids import TRUE
 from ..protection import areas, icao
@@ -36,6 +37,11 @@ class HoldRows:
         """Mask of the rows that gave a hold."""
         return self.reasons == ""
 
+    def take(self, index) -> HoldRows:
+        """The rows of an index or mask."""
+        index = np.asarray(index, dtype=np.int64) if len(index) == 0 else np.asarray(index)
+        return HoldRows({k: v[index] for k, v in self.columns.items()}, self.holds.take(index), self.reasons[index])
+
 
 def design_holds(
     fix: dict[str, np.ndarray],
@@ -54,6 +60,7 @@ def design_holds(
     alt_to_ft,
     isa_dev_c,
     rules,
+    qnh_hpa=STANDARD_QNH_HPA,
     var_date: str,
     year: float,
 ) -> HoldRows:
@@ -145,6 +152,7 @@ def design_holds(
         alt_ft=number["alt"],
         alt_to_ft=number["alt_to"],
         isa_dev_c=number["isa"],
+        qnh_hpa=np.where(np.isfinite(qnh_hpa), qnh_hpa, STANDARD_QNH_HPA),
         navaid_lon=fix.get("navaid_lon", np.nan),
         navaid_lat=fix.get("navaid_lat", np.nan),
         navaid_elev_ft=elev,
@@ -197,6 +205,7 @@ def holds_from_columns(columns: dict[str, np.ndarray], year: float) -> HoldRows:
         alt_to_ft=numbers("alt_to_ft"),
         isa_dev_c=numbers("isa_dev_c"),
         rules=codes("rules", holds.RULES, -1),
+        qnh_hpa=numbers("qnh_hpa"),
         var_date="",
         year=year,
     )
@@ -216,7 +225,8 @@ def _hold_columns(made: Holds, fix: dict[str, np.ndarray], key, var_date: str) -
         "leg_nm": made.leg_nm,
         "leg_end": np.where(made.leg_kind == holds.DISTANCE, _words(made.leg_end, holds.LEG_ENDS), "").astype(object),
     }
-    same = ("ias_kt", "area_ias_kt", "alt_ft", "alt_to_ft", "isa_dev_c", "inbound_model_deg", "inbound_station_deg")
+    same = ("ias_kt", "area_ias_kt", "alt_ft", "alt_to_ft", "isa_dev_c", "qnh_hpa", "inbound_model_deg")
+    same += ("inbound_station_deg",)
     same += ("outbound_model_deg", "tas_kt", "bank_deg", "rate_dps", "radius_nm", "width_nm", "length_nm", "circuit_s")
     same += ("outbound_end_dme_nm", "lat", "lon", "var_deg")
     columns.update({name: getattr(made, name) for name in same})

@@ -49,6 +49,7 @@ MARK_LETTERS = 12
 NAVAID_SHARE = 2.0
 """A map is drawn up to this many times smaller for the navaid to be on it."""
 ARC_MM = 9.0
+MOST_DAY_LINES = 7
 
 
 class Briefing:
@@ -73,6 +74,7 @@ class Briefing:
         self.sheet = Sheet(self.layout)
         self.locals: list[picture.Local] = []
         self.by_hold = {name: _by_hold(layers[name]) for name in ("patterns", "tracks", "areas")}
+        self.day = {name: _by_hold(layers[name]) if name in layers else {} for name in ("flown", "entries")}
         self.holds = [(feature, _row(feature)) for feature in _all(layers["holds"])]
         self.numbered = any(len(row.word("hold")) > MARK_LETTERS for _, row in self.holds)
         self.fixes = {_row(feature).word("fix"): feature for feature in _all(layers["fixes"])}
@@ -238,6 +240,7 @@ class Briefing:
         self._pictures(row, y)
         y += PICTURE_MM + 9.0
         y = self._columns(row, y)
+        y = self._in_wind(row, y)
         self._notes(row, y)
 
     def _head(self, row: Row) -> float:
@@ -305,6 +308,21 @@ class Briefing:
             sheet.text(left + width, y, value, right=True)
             y += line_height(inks.TEXT_PT)
         return y
+
+    def _in_wind(self, row: Row, top: float) -> float:
+        """What is flown on the day, across the page; nothing where nothing was flown."""
+        flown, entered = (
+            [_row(f) for f in self.day[name].get(row.word("hold"), [])] for name in ("flown", "entries")
+        )
+        sentences = figures.day_sentences(flown, entered)
+        if not sentences:
+            return top
+        self.sheet.hairline(top)
+        head = figures.day_head(flown)
+        self.sheet.text(LEFT, top + 1.2, head, bold=True)
+        y = top + 1.2 + line_height(inks.TEXT_PT)
+        lines = [line for said in sentences for line in page.wrapped(said, RIGHT - LEFT, inks.TEXT_PT)]
+        return self.sheet.texts(LEFT, y, lines[:MOST_DAY_LINES], inks.TEXT_PT) + 2.0
 
     def _notes(self, row: Row, top: float) -> None:
         """Limits that are broken and what was assumed, as large as fits."""

@@ -159,6 +159,44 @@ def timing_lines(row: Row) -> list[Line]:
     return [line for line in lines if line.value != DASH]
 
 
+def day_head(flown: list[Row]) -> str:
+    """The wind that the day's figures are for."""
+    speed = flown[0].number("wind_kt") if flown else math.nan
+    if not math.isfinite(speed) or speed < 0.5:
+        return tr("On the day: calm")
+    return tr("On the day: wind {}/{:.0f} kt, true").format(course(flown[0].number("wind_from_true_deg")), speed)
+
+
+def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
+    """What is flown on the day, in sentences a pilot can act on: headings and times, entry, time to leave."""
+    flown = sorted(flown, key=lambda row: row.number("circuit"))
+    said = []
+    circuit = next((row for row in flown if row.number("circuit") == 1.0), None)
+    if circuit is not None:
+        stopwatch = text.format_duration(circuit.number("stopwatch_s"))
+        outbound = text.format_duration(circuit.number("outbound_s"))
+        timed = tr("{} on the stopwatch").format(stopwatch) if stopwatch else tr("{} from the turn").format(outbound)
+        said.append(
+            tr("Outbound {}, {}. Inbound {}, {} on the course. One circuit {}.").format(
+                course(circuit.number("outbound_heading_deg")),
+                timed,
+                course(circuit.number("inbound_heading_deg")),
+                text.format_duration(circuit.number("inbound_s")),
+                text.format_duration(circuit.number("end_s") - circuit.number("start_s")),
+            )
+        )
+    for row in entered:
+        arriving = tr("Arriving on {}, heading {}: ").format(
+            course(row.number("arrival_course_deg")), course(row.number("arrival_heading_deg"))
+        )
+        said.append(arriving + row.word("text"))
+    for row in flown:
+        words = row.word("text")
+        if words:
+            said.append(words[0].upper() + words[1:] + ("" if words.endswith(".") else "."))
+    return said
+
+
 def size_lines(row: Row, area: Row) -> list[Line]:
     """Speeds, the turn, the pattern and its area."""
     lines = [

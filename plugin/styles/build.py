@@ -29,6 +29,7 @@ from qgis.core import (
     QgsProperty,
     QgsRendererCategory,
     QgsRuleBasedLabeling,
+    QgsRuleBasedRenderer,
     QgsSimpleFillSymbolLayer,
     QgsSimpleLineSymbolLayer,
     QgsSimpleMarkerSymbolLayer,
@@ -41,6 +42,7 @@ from qgis.core import (
     QgsUnitTypes,
     QgsVectorLayer,
     QgsVectorLayerSimpleLabeling,
+    QgsVectorLayerTemporalProperties,
 )
 from qgis.PyQt.QtGui import QColor, QFont
 
@@ -57,6 +59,9 @@ SHAPES = {
     "holds": "Point",
     "patterns": "MultiPolygon",
     "tracks": "MultiLineString",
+    "sectors": "MultiPolygon",
+    "flown": "MultiLineStringM",
+    "events": "Point",
     "areas": "MultiPolygon",
     "lines": "MultiLineString",
     "tolerances": "MultiPolygon",
@@ -68,6 +73,9 @@ FIELDS = {
     "holds": "hold:string fix:string alt_ft:double alt_to_ft:double",
     "patterns": "hold:string",
     "tracks": "hold:string leg:string time_s:double course_model_deg:double",
+    "sectors": "hold:string entry:string from_deg:double to_deg:double",
+    "flown": "hold:string circuit:int start_utc:string end_utc:string",
+    "events": "hold:string event:string utc:string text:string",
     "areas": "hold:string construction:string part:string moc_ft:double",
     "lines": "line:string radial_deg:double distance_nm:double",
     "tolerances": "fix:string",
@@ -77,7 +85,14 @@ FIELDS = {
 NEAR = 750_000.0
 """Scale number up to which a map has room for more than names."""
 
-COURSE = "lpad(to_string((round(\"course_model_deg\") + 359) % 360 + 1), 3, '0')"
+
+
+def course(field: str) -> str:
+    """Expression of a course in three figures, 360 for north."""
+    return f"lpad(to_string((round(\"{field}\") + 359) % 360 + 1), 3, '0')"
+
+
+COURSE = course("course_model_deg")
 OUT = "lower(coalesce(\"status\", '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"
 HAS_ROSE = "\"kind\" IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND \"decl_deg\" IS NOT NULL"
 ROSE_MM = "coalesce(@rose_mm, 16)"
@@ -151,10 +166,10 @@ def simple_line(ink: str, width_mm: float, style: str = "solid", dashes: str = "
     return QgsSimpleLineSymbolLayer.create(properties)
 
 
-def arrow_heads(placement: str = "centralpoint"):
+def arrow_heads(ink: str = inks.BLUE, placement: str = "centralpoint"):
     """Arrow heads on the middle of each line."""
     heads = QgsMarkerLineSymbolLayer.create({"placement": placement, "rotate": "1"})
-    heads.setSubSymbol(marker(simple_marker("filled_arrowhead", 3.2, inks.BLUE)))
+    heads.setSubSymbol(marker(simple_marker("filled_arrowhead", 3.2, ink)))
     return heads
 
 
@@ -332,6 +347,55 @@ def style_tracks(layer: QgsVectorLayer) -> None:
     )
 
 
+def style_sectors(layer: QgsVectorLayer) -> None:
+    """Entry sectors: dashed, the deeper the tint the rarer the entry, with its name and the headings it is for."""
+    shares = {"direct": 0.06, "parallel": 0.14, "teardrop": 0.24}
+    categories = []
+    for entry, share in shares.items():
+        dashed = edge(simple_line(inks.GREEN, inks.AREA_MM, dashes="4;2"))
+        categories.append(QgsRendererCategory(entry, fill(tint(inks.GREEN, share), dashed), entry))
+    layer.setRenderer(QgsCategorizedSymbolRenderer("entry", categories))
+    headings = f"{course('from_deg')} || '–' || {course('to_deg')}"
+    said = label(f"\"entry\" || '\n' || {headings}", text_format(inks.NOTE_PT, inks.GREEN, bold=True), 3)
+    said.placement = QgsPalLayerSettings.Placement.Horizontal
+    layer.setLabeling(labels(("", said, NEAR)))
+
+
+def style_flown(layer: QgsVectorLayer) -> None:
+    """The track in wind: arrival and entry dashed, circuits solid; each plays from its start to its end."""
+    forms = (
+        ('"circuit" = 0', "arrival and entry", inks.GREEN, "6;2"),
+        ('"circuit" > 0', "circuits", inks.VERMILION, ""),
+    )
+    root = QgsRuleBasedRenderer.Rule(None)
+    root.setRuleKey("root")
+    for number, (condition, title, ink, dashes) in enumerate(forms):
+        symbol = line(simple_line(ink, inks.FLOWN_MM, dashes=dashes), arrow_heads(ink))
+        rule = QgsRuleBasedRenderer.Rule(symbol, 0, 0, condition, title)
+        rule.setRuleKey(f"rule {number}")
+        root.appendChild(rule)
+    layer.setRenderer(QgsRuleBasedRenderer(root))
+    plays = layer.temporalProperties()
+    plays.setMode(QgsVectorLayerTemporalProperties.TemporalMode.FeatureDateTimeStartAndEndFromFields)
+    plays.setStartField("start_utc")
+    plays.setEndField("end_utc")
+    plays.setIsActive(True)
+
+
+def style_events(layer: QgsVectorLayer) -> None:
+    """What happens on the way: dots with time and text, each played for a minute."""
+    dot = simple_marker("circle", 1.6, inks.VERMILION, inks.WHITE, 0.2)
+    layer.setRenderer(QgsSingleSymbolRenderer(marker(dot)))
+    said = "coalesce(substr(\"utc\", 12, 8) || 'Z ', '') || \"text\""
+    layer.setLabeling(labels(("", label(said, text_format(inks.NOTE_PT), 2), NEAR)))
+    plays = layer.temporalProperties()
+    plays.setMode(QgsVectorLayerTemporalProperties.TemporalMode.FeatureDateTimeInstantFromField)
+    plays.setStartField("utc")
+    plays.setFixedDuration(1.0)
+    plays.setDurationUnits(QgsUnitTypes.TemporalUnit.TemporalMinutes)
+    plays.setIsActive(True)
+
+
 def style_areas(layer: QgsVectorLayer) -> None:
     """Protected areas: tinted where basic, otherwise told apart by their edge."""
 
@@ -396,6 +460,9 @@ STYLES = {
     "holds": style_holds,
     "patterns": style_patterns,
     "tracks": style_tracks,
+    "sectors": style_sectors,
+    "flown": style_flown,
+    "events": style_events,
     "areas": style_areas,
     "lines": style_lines,
     "tolerances": style_tolerances,
@@ -413,7 +480,10 @@ def build(folder: Path) -> list[Path]:
         style(layer)
         layer.setLabelsEnabled(True)
         path = folder / f"{name}.qml"
-        message, good = layer.saveNamedStyle(str(path), category.Symbology | category.Labeling)
+        kept = category.Symbology | category.Labeling
+        if layer.temporalProperties().isActive():
+            kept |= category.Temporal
+        message, good = layer.saveNamedStyle(str(path), kept)
         if not good:
             raise OSError(message)
         written.append(path)

@@ -32,7 +32,8 @@ def styled_layers(folder, navaids, plan, year=2026.67):
     class NoTable:
         fields, rows = None, [[]] * len(plan)
 
-    files.write_layers(NoTable, columns, built)
+    day = plans.fly_plan(cells, built.rows, built.kept, None, plans.FlightDay("2026-09-01"))
+    files.write_layers(NoTable, columns, built, plans.sector_rows(built.kept, 3.0), day)
     files.put_layers()
     files.discard()
     return {

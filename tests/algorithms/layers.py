@@ -182,5 +182,8 @@ def ordinary(name: str) -> dict:
         return {"INPUT": stations(), "COURSE": field("rad"), "DISTANCE": 9, "SIDE": "beyond", "DATE": DATE}
     if name == "designholds":
         return {"INPUT": some_fixes(), "LEG_MIN": 1, "DATE": DATE}
+    if name in ("entrysectors", "flyholds"):
+        arrives = {"ARRIVAL_COURSE": 120, "WIND_FROM": 240, "WIND_SPEED": 20, "DATE": DATE}
+        return {"INPUT": some_holds(), **arrives}
     assert name == "protectedareas", f"no ordinary parameters for {name} yet"
     return {"INPUT": some_holds()}

@@ -18,7 +18,7 @@ from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProjec
 
 DATE = "2026-09-01"
 COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 12, "rejects": 0}
-DRAWN = ["holds", "fixes", "navaids", "tracks", "patterns", "areas"]
+DRAWN = ["holds", "fixes", "navaids", "events", "flown", "tracks", "patterns", "sectors", "areas"]
 FILES = {"training-area.gpkg", "training-area.qgz", "briefing.pdf"}
 CAUTION = "not for navigation"
 
@@ -140,8 +140,8 @@ def test_the_project_opens_with_valid_styled_layers_wherever_the_folder_goes(are
     for opened in order:
         assert opened.isValid()
         assert opened.source().startswith(str(moved)), opened.source()
-        assert opened.labeling() is not None
-        assert opened.labelsEnabled() == (opened.name() != "Fixes"), "a fix is named by its hold"
+        named = not opened.source().endswith(("=fixes", "=flown"))  # a fix is named by its hold, a flight by its events
+        assert opened.labelsEnabled() == named and (opened.labeling() is not None or not named)
     assert project.crs().isValid() and not project.crs().isGeographic()
     view = project.viewSettings().defaultViewExtent()
     assert 50_000 < view.width() < 500_000 and 50_000 < view.height() < 500_000

@@ -9,7 +9,7 @@ import pytest
 
 from fixwright.tests.algorithms.layers import Feedback, algorithm, core, ordinary, rows, run, sinks
 
-ROW_BY_ROW = ("fixradialdistance", "fixalongtrack", "designholds", "protectedareas")
+ROW_BY_ROW = ("fixradialdistance", "fixalongtrack", "designholds", "entrysectors", "flyholds", "protectedareas")
 """Algorithms where each input row gives output or a reject."""
 
 
@@ -94,14 +94,16 @@ def test_all_sinks_are_optional(algorithms):
 
 def test_choices_are_those_of_the_geometry(provider):
     """The words stand in algorithms/ too, since geometry needs numpy and the provider must load without."""
-    from fixwright.algorithms import designholds
+    from fixwright.algorithms import designholds, flyholds
     from fixwright.algorithms.common import holdrows, stations
-    from fixwright.geometry import holds, navaids
+    from fixwright.geometry import circuit, flown, holds, navaids
 
     assert stations.NORTHS == navaids.NORTHS
     assert (designholds.TURNS, designholds.LEG_ENDS, designholds.RULES) == (holds.TURNS, holds.LEG_ENDS, holds.RULES)
     assert holdrows.WORDS == {"rules": holds.RULES, "turn": holds.TURNS, "leg_kind": holds.LEG_KINDS,
                               "leg_end": holds.LEG_ENDS}  # fmt: skip
+    assert flyholds.TIMINGS == (circuit.CLOCKS[circuit.ABEAM], circuit.CLOCKS[circuit.LATER_OF_BOTH])
+    assert (flyholds.ADJUST, flyholds.MOST_CIRCUITS) == (flown.ADJUST, flown.MOST_CIRCUITS)
 
 
 @pytest.mark.parametrize("name", ROW_BY_ROW)
@@ -111,8 +113,9 @@ def test_ordinary_run(name):
     assert made.log[-2 if made.log[-1].startswith("Results") else -1] == "3 rows in, 3 gave output, 0 rejected"
     for sink in sinks(name):
         layer = made.layer(sink)
-        assert layer.featureCount() == {"REJECTS": 0, "TRACKS": 12}.get(sink, 3)
-        if sink != "REJECTS":
+        if sink != "EVENTS":
+            assert layer.featureCount() == {"REJECTS": 0, "TRACKS": 12, "SECTORS": 9, "FLOWN": 12}.get(sink, 3)
+        if sink not in ("REJECTS", "ENTRIES"):
             assert layer.crs().authid() == "EPSG:4326"
             assert all(row["geometry"].isGeosValid() for row in rows(layer))
 
@@ -150,7 +153,13 @@ def test_geometry_fills_every_field():
     holds = plan.design_holds(
         fixes.columns, fixes.columns["fix"], plan.Keys(), alt_ft=4000.0, var_date="", year=2026.5, **nothing, **codes
     )
+    wind = plan.Wind(np.array([240.0]), np.array([20.0]))
+    flights = plan.fly_rows(holds, wind, timing=0, arrival_true_deg=120.0, circuits=1)
     made = {
+        "sectors": plan.sector_rows(holds, 3.0).columns,
+        "entries": plan.entry_rows(holds, [0], [120.0], ["course"], wind).columns,
+        "flown": plan.flown_rows(flights).columns,
+        "events": plan.event_rows(flights)[0],
         "fixes": fixes.columns,
         "holds": holds.columns,
         "patterns": plan.pattern_rows(holds).columns,
@@ -196,13 +205,16 @@ def test_each_empty_field_is_a_reject_or_an_assumption(name):
             assert set(made.reasons()) == {str(second)}
         # a clone shares its rows with the original
         assert changed.dataProvider().changeAttributeValues({second: {index: original}})
+    essentials = {"hold", "rules", "inbound_true_deg", "turn", "leg_kind", "leg_min", "ias_kt", "area_ias_kt", "alt_ft",
+                  "isa_dev_c"}  # fmt: skip
     needed = {
         "fixradialdistance": {"rad", "nm", "decl_deg"},
         "fixalongtrack": {"rad", "decl_deg"},
         "designholds": {"course_true_deg"},
-        "protectedareas": {"hold", "rules", "inbound_true_deg", "turn", "leg_kind", "leg_min", "ias_kt",
-                           "area_ias_kt", "alt_ft", "isa_dev_c"},
-    }  # fmt: skip
+        "entrysectors": essentials,
+        "flyholds": essentials,
+        "protectedareas": essentials,
+    }
     assert rejected == needed[name]
 
 

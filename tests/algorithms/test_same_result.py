@@ -36,9 +36,9 @@ def command_line(root, tmp_path_factory):
         QT_QPA_PLATFORM="offscreen",
     )  # fmt: skip
 
-    def ask(*words: str) -> subprocess.CompletedProcess:
+    def ask(*words: str, **more: str) -> subprocess.CompletedProcess:
         return subprocess.run(
-            [binary, *words], cwd=folder, env=environment, text=True, stdin=subprocess.DEVNULL,
+            [binary, *words], cwd=folder, env={**environment, **more}, text=True, stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
         )  # fmt: skip
 

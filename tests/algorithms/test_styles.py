@@ -17,11 +17,13 @@ from qgis.core import (
     QgsMapSettings,
     QgsRectangle,
     QgsVectorLayer,
+    QgsWkbTypes,
 )
 from qgis.PyQt.QtCore import QSize
 from qgis.PyQt.QtGui import QColor
 
-LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "areas", "lines", "tolerances", "findings")
+LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "sectors", "flown", "events", "areas", "lines",
+          "tolerances", "findings")  # fmt: skip
 
 
 def empty_layer(name):
@@ -29,7 +31,7 @@ def empty_layer(name):
     from fixwright.algorithms.common.schema import fields_of
 
     layer_schema = DESCRIBED[name]
-    shape = {"point": "Point", "line": "MultiLineString", "polygon": "MultiPolygon"}[layer_schema.geometry]
+    shape = QgsWkbTypes.displayString(layer_schema.wkb_type)
     layer = QgsVectorLayer(f"{shape}?crs=EPSG:4326", name, "memory")
     fields, _ = fields_of(layer_schema)
     layer.dataProvider().addAttributes(list(fields))

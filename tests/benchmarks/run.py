@@ -10,7 +10,6 @@ from __future__ import annotations
 import cProfile
 import os
 import pstats
-import resource
 import subprocess
 import sys
 import tempfile
@@ -276,7 +275,9 @@ if __name__ == "__main__":
         kept = start_qgis(work)
         if sys.argv[1] == "--once":
             ours(work)
-        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024.0)
+        # not getrusage: that carries over the peak of the process that started this one
+        status = Path("/proc/self/status").read_text(encoding="utf-8")
+        print(next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1024.0)
     else:
         with tempfile.TemporaryDirectory(prefix="fixwright-bench-") as made:
             kept = start_qgis(Path(made))  # let go, the provider is gone from the registry

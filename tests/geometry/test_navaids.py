@@ -19,8 +19,8 @@ def test_clean_kind(text, kind):
 
 
 def test_what_each_kind_gives():
-    """Radials: VOR, TACAN and localizer by their own alignment. Bearings: NDB, by the aircraft's compass. Slant range: what has a
-    DME. An unknown kind is not refused."""
+    """Radials: VOR, TACAN and localizer by their own alignment. Bearings: NDB, by the aircraft's compass. Slant range:
+    what has a DME. An unknown kind is not refused."""
     kinds = np.array([*navaids.KINDS, ""], dtype=object)
     radials = {"LOC", "LOC/DME", "VOR", "VOR/DME", "VORTAC", "TACAN", ""}
     bearings = {"NDB", "NDB/DME"}

@@ -1,0 +1,193 @@
+"""The day of the flight: what a plan's holds are flown like in its wind and at its times."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from .. import circuit, navaids, reasons, text
+from .cells import Cells
+from .flying import MeasuredLayer, Wind, entry_rows, event_rows, flown_rows, fly_rows, true_bearing
+from .holding import HoldRows
+
+CIRCUITS = 3
+"""Circuits flown where no time to leave is given: our own choice."""
+_CLOCK = re.compile(r"(?:(\d{4}-\d\d-\d\d)[T ])?(\d\d):(\d\d)(?::(\d\d))?Z?", re.ASCII)
+
+
+@dataclass(frozen=True)
+class FlightDay:
+    """What holds for all rows of a plan: the day as ISO text; wind true, from, kt, NaN where the plan's own cells
+    count; start, when each fix is first crossed, or None."""
+
+    day: str
+    wind_from_deg: float = np.nan
+    wind_kt: float = np.nan
+    start: np.datetime64 | None = None
+
+
+@dataclass(frozen=True)
+class Flown:
+    """Entries as columns; flights and their events with places (E, 2); sentences (N,) of holds that cannot be flown
+    in the wind, and of what was assumed."""
+
+    entries: dict[str, np.ndarray]
+    flown: MeasuredLayer
+    events: dict[str, np.ndarray]
+    places: np.ndarray
+    limits: np.ndarray
+    assumed: np.ndarray
+
+
+def read_clock(value: str, day: str, after: np.datetime64 | None = None) -> np.datetime64 | None:
+    """A time of a plan in UTC; without a day of its own that day, or the first such time not before another.
+
+    Parameters: value such as 14:05, 14:05:20, 2026-09-01T14:05, with or without Z; day, ISO; after. Returns: the
+    moment, None for text that is none.
+
+    >>> read_clock("23:50", "2026-09-01"), read_clock("00:10", "2026-09-01", np.datetime64("2026-09-01T23:50:00"))
+    (numpy.datetime64('2026-09-01T23:50:00'), numpy.datetime64('2026-09-02T00:10:00'))
+    """
+    found = _CLOCK.fullmatch(value.strip().upper())
+    if not found or int(found[2]) > 23 or int(found[3]) > 59 or int(found[4] or 0) > 59:
+        return None
+    try:
+        moment = np.datetime64(f"{found[1] or day}T{found[2]}:{found[3]}:{found[4] or '00'}", "s")
+    except ValueError:
+        return None
+    if after is not None and not found[1] and moment < after:
+        moment += np.timedelta64(1, "D")
+    return moment
+
+
+def fly_plan(
+    plan: dict[str, Sequence], rows: np.ndarray, kept: HoldRows, aircraft: dict[str, Sequence] | None, day: FlightDay
+) -> Flown:
+    """Fly the holds of a plan.
+
+    Parameters: plan, cells of N rows (wind_from_deg, wind_kt true; arrival_deg by north; start_utc, leave_utc,
+    efc_utc; aircraft); rows, the plan row of each of the kept holds; aircraft, cells with fuel_flow and usable_fuel
+    in one unit of volume or mass and per hour; day. Returns: Flown, its N the kept holds. A hold that cannot be
+    flown stays a hold: its `limits` say why.
+    """
+    cells = Cells(plan, max((len(v) for v in plan.values()), default=0))
+    n = len(rows)
+    limits, assumed = np.full(n, "", dtype=object), np.full(n, "", dtype=object)
+    wind = _wind(cells, rows, day, assumed)
+    north = cells.word("north", navaids.NORTHS)[rows]
+    course, lost = true_bearing(kept, cells.number("arrival_deg")[rows], np.where(north < 0, navaids.STATION, north))
+    times = _times(cells, rows, day, limits)
+    has = np.flatnonzero(np.isfinite(course))
+    entered = entry_rows(kept, has, course[has], kept.columns["hold"][has], wind)
+    good = np.flatnonzero(entered.reasons == "")
+    for i in np.flatnonzero(entered.reasons != ""):
+        reasons.note(limits, np.arange(n) == has[i], lambda _, i=i: str(entered.reasons[i]))
+    reasons.note(limits, lost != reasons.OK, lambda i: reasons.sentence(lost[i]))
+
+    start, leave, efc = times
+    leave_s = np.array([np.nan if x is None else (x - s) / np.timedelta64(1, "s") for s, x in zip(start, leave)])
+    fuel = _fuel(cells.text("aircraft")[rows], aircraft)
+    layers, found, places = [], [], []
+    for key in sorted({(str(s), str(e)) for s, e in zip(start, efc)}):
+        index = np.array([i for i in range(n) if (str(start[i]), str(efc[i])) == key])
+        part = kept.take(index)
+        flights = fly_rows(
+            part, Wind(*(w[index] for w in wind)), timing=circuit.ABEAM, arrival_true_deg=course[index],
+            circuits=CIRCUITS, leave_s=leave_s[index],
+        )  # fmt: skip
+        for i, why in zip(index, flights.reasons):
+            if why and not limits[i]:
+                limits[i] = f"cannot be flown in this wind: {why}"
+        layer = flown_rows(flights, start[index[0]], efc[index[0]])
+        _say_fuel(layer.columns, dict(zip(part.columns["hold"], fuel[index])), start[index[0]])
+        layers.append(layer)
+        columns, where = event_rows(flights, start[index[0]])
+        found.append(columns)
+        places.append(where)
+    return Flown(
+        {k: v[good] for k, v in entered.columns.items()}, _together(layers), _columns(found),
+        np.concatenate(places) if places else np.zeros((0, 2)), limits, assumed,
+    )  # fmt: skip
+
+
+def _wind(cells: Cells, rows, day: FlightDay, assumed) -> Wind:
+    """The wind of each hold: the day's, else the row's own, else calm."""
+    wind_from, speed = cells.number("wind_from_deg")[rows], cells.number("wind_kt")[rows]
+    if np.isfinite(day.wind_kt):
+        return Wind(np.full(len(rows), np.nan_to_num(day.wind_from_deg)), np.full(len(rows), day.wind_kt))
+    unknown = ~(np.isfinite(wind_from) & np.isfinite(speed))
+    reasons.note(assumed, unknown, lambda i: "flown in calm: no wind is given")
+    return Wind(np.where(unknown, 0.0, wind_from), np.where(unknown, 0.0, speed))
+
+
+def _times(cells: Cells, rows, day: FlightDay, limits):
+    """Start, time to leave and time to expect further clearance of each hold, None where there is none."""
+    out: tuple[list, list, list] = ([], [], [])
+    given = [cells.text(name)[rows] for name in ("start_utc", "leave_utc", "efc_utc")]
+    for i in range(len(rows)):
+        start = day.start if day.start is not None else _moment(given[0][i], "start_utc", day.day, None, limits, i)
+        moments = [start]
+        for name, words in (("leave_utc", given[1][i]), ("efc_utc", given[2][i])):
+            moments.append(_moment(words, name, day.day, start, limits, i))
+        if start is None and moments[1] is not None:
+            reasons.note(limits, np.arange(len(rows)) == i, lambda _: "leave_utc is given without start_utc")
+            moments[1] = None
+        for column, moment in zip(out, moments):
+            column.append(moment)
+    return out
+
+
+def _moment(words: str, name: str, day: str, after, limits, i: int):
+    if not words:
+        return None
+    moment = read_clock(words, day, after)
+    if moment is None:
+        mine = np.arange(len(limits)) == i
+        reasons.note(limits, mine, lambda _: f"{name}: '{words[:40]}' is not a time such as 14:05 or 2026-09-01T14:05")
+    return moment
+
+
+def _fuel(names, aircraft: dict[str, Sequence] | None) -> np.ndarray:
+    """Seconds that the usable fuel of each hold's aircraft lasts, NaN where that is not known."""
+    if not aircraft:
+        return np.full(len(names), np.nan)
+    cells = Cells(aircraft, max(len(v) for v in aircraft.values()))
+    flow, usable = cells.number("fuel_flow"), cells.number("usable_fuel")
+    with np.errstate(divide="ignore", invalid="ignore"):
+        lasts = {name.lower(): s for name, s in zip(cells.text("aircraft"), usable / flow * 3600.0) if name}
+    return np.array([lasts.get(str(name).lower(), np.nan) for name in names], dtype=np.float64)
+
+
+def _say_fuel(columns: dict[str, np.ndarray], seconds: dict, start) -> None:
+    """How long the fuel lasts, beside the first line of each flight."""
+    lasts = np.array([seconds[hold] for hold in columns["hold"]], dtype=np.float64)
+    first = (columns["circuit"] == 0) & np.isfinite(lasts)
+
+    def say(i: int) -> str:
+        said = f"fuel for {text.format_duration(lasts[i])} from the first crossing, no reserve kept back"
+        if start is None:
+            return said
+        latest = start + np.timedelta64(int(lasts[i]), "s")
+        return f"{said}: leave by {str(np.datetime_as_string(latest, unit='s'))[11:]}Z at the latest"
+
+    reasons.note(columns["text"], first, say)
+
+
+def _columns(parts: list[dict[str, np.ndarray]]) -> dict[str, np.ndarray]:
+    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]} if parts else {}
+
+
+def _together(layers: list[MeasuredLayer]) -> MeasuredLayer:
+    """Layers one after the other."""
+    if not layers:
+        return MeasuredLayer({}, np.zeros((0, 2)), np.zeros(0), np.zeros(1, dtype=np.int64))
+    sizes = np.concatenate([np.diff(layer.offsets) for layer in layers])
+    return MeasuredLayer(
+        _columns([layer.columns for layer in layers]),
+        np.concatenate([layer.coords for layer in layers]),
+        np.concatenate([layer.seconds for layer in layers]),
+        np.concatenate([[0], np.cumsum(sizes)]).astype(np.int64),
+    )

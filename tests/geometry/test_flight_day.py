@@ -1,0 +1,123 @@
+"""The day of the flight: a plan's holds flown in its wind and at its times."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from fixwright.geometry import plan
+from fixwright.geometry.plan.flight_day import read_clock
+
+NAVAIDS = {
+    "ident": np.array(["QLF"], object), "kind": np.array(["VOR/DME"], object), "lon": np.array([-167.5]),
+    "lat": np.array([41.4]), "elev_ft": np.array([1240.0]), "decl_deg": np.array([11.0]),
+}  # fmt: skip
+AIRCRAFT = {"aircraft": ["Tansy"], "ias_kt": ["100"], "fuel_flow": ["30"], "usable_fuel": ["45"]}
+
+
+def _flown(*rows, day=None, aircraft=None):
+    cells = {name: [row.get(name, "") for row in rows] for name in {name for row in rows for name in row}}
+    built = plan.build(cells, NAVAIDS, aircraft, var_date="2026-09-01", year=2026.66575)
+    assert built.reasons.tolist() == [""] * len(rows)
+    return plan.fly_plan(cells, built.rows, built.kept, aircraft, day or plan.FlightDay("2026-09-01")), built
+
+
+def _row(**more):
+    return dict(exercise="A", navaid="QLF", radial_deg=305, distance_nm=14, distance_kind="ground", alt_ft=4000, **more)
+
+
+def test_to_leave_on_time():
+    """Inbound 072 true at 118 kt TAS, wind 340/22: at the fix 18 minutes after the first crossing means four circuits,
+    the last of 329.5 s (AIM 5-3-8 k; computed from the vector sum of air legs and wind)."""
+    ias = 118.0
+    row = dict(
+        exercise="A", navaid="QLF", north="true", inbound_deg="072", alt_ft=0, isa_dev_c=0, ias_kt=ias,
+        rules="faa", wind_from_deg=340, wind_kt=22, start_utc="09:40", leave_utc="09:58",
+    )  # fmt: skip
+    made, built = _flown(row)
+    assert built.holds["tas_kt"][0] == pytest.approx(118.0, abs=0.01)
+    circuits = made.flown.columns["end_s"] - made.flown.columns["start_s"]
+    assert circuits[1:].tolist() == pytest.approx([250.18, 250.18, 250.18, 329.46], abs=0.1)
+    assert made.flown.columns["end_utc"][-1] == "2026-09-01T09:58:00"
+    assert "4 circuits, the last of 5:29" in made.flown.columns["text"][0]
+
+
+def test_the_days_wind_goes_before_the_rows_own():
+    rows = _row(wind_from_deg=10, wind_kt=5)
+    own, _ = _flown(rows)
+    day, _ = _flown(rows, day=plan.FlightDay("2026-09-01", 300.0, 25.0))
+    assert set(own.flown.columns["wind_kt"]) == {5.0} and set(day.flown.columns["wind_kt"]) == {25.0}
+    calm, _ = _flown(_row())
+    assert set(calm.flown.columns["wind_kt"]) == {0.0}
+    assert calm.assumed[0] == "flown in calm: no wind is given" and own.assumed[0] == ""
+
+
+def test_a_hold_that_cannot_be_flown_stays_and_says_so():
+    made, _ = _flown(_row(wind_from_deg=10, wind_kt=150))
+    assert "cannot be flown in this wind: the wind is too strong" in made.limits[0]
+    assert len(made.flown.columns["hold"]) == 0
+
+
+def test_an_arrival_gives_an_entry():
+    made, _ = _flown(_row(arrival_deg=305, north="station"), {**_row(), "exercise": "B"})
+    assert made.entries["hold"].tolist() == ["A"]
+    assert made.entries["entry"].tolist() == ["teardrop"]
+
+
+def test_times_that_are_none():
+    made, _ = _flown(_row(start_utc="25:00"), {**_row(leave_utc="10:00"), "exercise": "B"})
+    assert "start_utc: '25:00' is not a time" in made.limits[0]
+    assert made.limits[1] == "leave_utc is given without start_utc"
+
+
+def test_expect_further_clearance_is_no_time_to_leave():
+    made, _ = _flown(_row(start_utc="14:00", efc_utc="14:30"))
+    assert "14:30:00Z: no clearance to leave" in made.flown.columns["text"][0]
+    assert "14 CFR 91.185" in made.flown.columns["text"][0]
+
+
+def test_fuel_gives_the_latest_time_to_leave():
+    """45 of fuel at 30 an hour lasts an hour and a half."""
+    made, _ = _flown(_row(aircraft="tansy", start_utc="14:00"), aircraft=AIRCRAFT)
+    assert "leave by 15:30:00Z at the latest" in made.flown.columns["text"][0]
+    assert "no reserve kept back" in made.flown.columns["text"][0]
+
+
+def test_one_start_for_all_rows():
+    day = plan.FlightDay("2026-09-01", start=np.datetime64("2026-09-02T08:00:00"))
+    made, _ = _flown(_row(start_utc="14:00"), {**_row(), "exercise": "B"}, day=day)
+    first = made.events["event"] == "fix"
+    assert {utc for utc, t in zip(made.events["utc"][first], made.events["time_s"][first]) if t == 0.0} == {
+        "2026-09-02T08:00:00"
+    }
+
+
+@pytest.mark.parametrize(
+    ("words", "moment"),
+    [
+        ("14:05", "2026-09-01T14:05:00"), ("14:05:20Z", "2026-09-01T14:05:20"), (" 14:05 ", "2026-09-01T14:05:00"),
+        ("2026-09-03T00:10", "2026-09-03T00:10:00"), ("24:00", None), ("14.05", None), ("2026-02-30T10:00", None),
+        ("noon", None), ("14:60", None),
+    ],
+)  # fmt: skip
+def test_clocks(words, moment):
+    found = read_clock(words, "2026-09-01")
+    assert found == (None if moment is None else np.datetime64(moment))
+
+
+def test_no_holds():
+    nothing = _flown(_row())[1].kept.take([])
+    made = plan.fly_plan({}, np.zeros(0, dtype=int), nothing, None, plan.FlightDay("2026-09-01"))
+    assert len(made.places) == 0 and made.flown.offsets.tolist() == [0]
+
+
+def test_altimeter_setting_moves_the_true_airspeed():
+    """A low pressure is a high pressure altitude: 27 to 30 ft a hectopascal (rule of thumb, common practice)."""
+    cells = {name: [value] for name, value in _row().items()}
+    low, standard = (
+        plan.build(cells, NAVAIDS, None, var_date="2026-09-01", year=2026.66575, qnh_hpa=qnh)
+        for qnh in (983.25, 1013.25)
+    )
+    assert low.holds["qnh_hpa"][0] == 983.25
+    ratio = low.holds["tas_kt"][0] / standard.holds["tas_kt"][0]
+    assert 1.0 + 27 * 30 * 1.4e-5 < ratio < 1.0 + 30 * 30 * 1.7e-5
