@@ -20,6 +20,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 REPEATS = 3
 BATCH = 5000
+CROSSINGS = 10_000
 
 
 def start_qgis(folder: Path):
@@ -218,6 +219,74 @@ def geometry_cases(count: int):
     return rings, pyproj
 
 
+class Rounds:
+    """Stands in for geometry's geodesy: keeps the arguments of its direct and inverse calls."""
+
+    def __init__(self, geodesy):
+        self.geodesy, self.calls = geodesy, []
+
+    def direct(self, *given):
+        self.calls.append(("fwd", given))
+        return self.geodesy.direct(*given)
+
+    def inverse(self, *given):
+        self.calls.append(("inv", given))
+        return self.geodesy.inverse(*given)
+
+
+def crossing_cases(count: int):
+    """Crossings over the globe up to 80 degrees, stations 1 to 151 NM from each place, cuts of 5 to 85 degrees.
+
+    For each pair of lines: its name, our call, the same pyproj calls as its rounds made (those for the start of two
+    radials and of two arcs left out), and their number of rounds. Two radials: two direct and one inverse a round;
+    with an arc: one of each, and the rounds of both solutions count.
+    """
+    import numpy as np
+    from pyproj import Geod
+
+    from fixwright.geometry import crossings, geodesy
+
+    i = np.arange(count)
+    lon, lat = i * 222.492 % 360.0 - 180.0, 160.0 * i / count - 80.0
+    bearing, cut = i * 137.508 % 360.0, 5.0 + i * 61.803 % 80.0
+    one_nm, two_nm = 1.0 + i * 38.197 % 150.0, 1.0 + i * 11.803 % 150.0
+    first, second = geodesy.direct(lon, lat, bearing, one_nm), geodesy.direct(lon, lat, bearing + cut, two_nm)
+    abeam = geodesy.direct(lon, lat, bearing + 90.0 + cut, two_nm)
+    rays = [(at[0], at[1], at[2] + 180.0) for at in (first, second)]
+    arcs = [(at[0], at[1], radius) for at, radius in ((first, one_nm), (second, two_nm), (abeam, two_nm))]
+    cases = (
+        ("two radials", crossings.radial_radial, (*rays[0], *rays[1]), 1, 3),
+        ("radial and arc", crossings.radial_arc, (*rays[0], *arcs[2]), 0, 2),
+        ("two arcs", crossings.arc_arc, (*arcs[0], *arcs[1]), 1, 2),
+    )
+    geod = Geod(ellps="WGS84")
+    out = []
+    for name, solve, lines, start, calls_a_round in cases:
+        crossings.geodesy = Rounds(geodesy)
+        try:
+            found = solve(*lines)
+            calls = crossings.geodesy.calls[start:]
+        finally:
+            crossings.geodesy = geodesy
+        found = found if isinstance(found[0], tuple) else (found,)
+        assert (np.isfinite(found[0].lon)).all(), name
+        ready = []
+        for which, given in calls:
+            spread = [np.ascontiguousarray(a, dtype=np.float64) for a in np.broadcast_arrays(*given)]
+            spread[3] = spread[3] * 1852.0 if which == "fwd" else spread[3]
+            ready.append((getattr(geod, which), spread))
+
+        def ours(solve=solve, lines=lines):
+            solve(*lines)
+
+        def bare(ready=ready):
+            for solver, given in ready:
+                solver(*given)
+
+        out.append((name, ours, bare, len(calls) / calls_a_round))
+    return out
+
+
 def best(work) -> tuple[float, float]:
     """The least wall and processor time of a few repeats, in seconds."""
     wall, processor = [], []
@@ -257,6 +326,11 @@ def main(folder: Path, count: int) -> None:
     by_pyproj = best(pyproj)
     report("pyproj, one call over as many vertices", by_pyproj)
     report("geometry alone (design and rings)", by_rings, by_pyproj)
+    print(f"\n{CROSSINGS} crossings:")
+    for name, crossing, rounds_alone, rounds in crossing_cases(CROSSINGS):
+        by_rounds = best(rounds_alone)
+        report(f"pyproj, the calls of {rounds:.0f} rounds", by_rounds)
+        report(name, best(crossing), by_rounds)
     idle, once = peak_memory(folder)
     print(f"\npeak memory {once:.0f} MB, of which QGIS itself {idle:.0f} MB")
     print("\ndesignholds, by function (own time, with the profiler's overhead):")
