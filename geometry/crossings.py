@@ -69,31 +69,34 @@ def radial_radial(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg) -> Crossin
     Source: geodesic intersection on WGS 84, derived here; checked against a general library in the tests.
     """
     lon1, lat1, az1, lon2, lat2, az2 = _rows(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg)
-    base1, base2, base = geodesy.inverse(lon1, lat1, lon2, lat2)
-    s1, s2 = _sphere_start(base / RADIUS_NM, az1 - base1, az2 - base2)
+    base1, base2, base_rad = _on_sphere(lon1, lat1, lon2, lat2)
+    s1, s2 = _sphere_start(base_rad, np.radians(az1) - base1, np.radians(az2) - base2)
+    base = base_rad * RADIUS_NM
+    close = np.flatnonzero(base < 2.0 * NEAREST_NM)
+    if len(close):
+        base[close] = geodesy.inverse(lon1[close], lat1[close], lon2[close], lat2[close])[2]
     active = np.flatnonzero(np.isfinite(s1) & np.isfinite(s2) & (base >= NEAREST_NM))
-    lon, lat, cut = (np.full(len(s1), np.nan) for _ in range(3))
+    lon, lat, turn = (np.full(len(s1), np.nan) for _ in range(3))
     for _ in range(ROUNDS):
         if not len(active):
             break
         a_lon, a_lat, course1 = geodesy.direct(lon1[active], lat1[active], az1[active], s1[active])
         b_lon, b_lat, course2 = geodesy.direct(lon2[active], lat2[active], az2[active], s2[active])
         at_a, at_b, gap = geodesy.inverse(a_lon, a_lat, b_lon, b_lat)
-        turn = course2 + at_a - at_b - course1
-        to_b = at_a - course1
+        to_b = np.radians(at_a - course1)
+        crossing = to_b + np.radians(course2 - at_b)
         with np.errstate(divide="ignore", invalid="ignore"):
-            sine = sind(turn)
-            e1 = gap * (cosd(to_b) - sind(to_b) * cosd(turn) / sine)
-            e2 = -gap * sind(to_b) / sine
-        lon[active], lat[active], cut[active] = a_lon, a_lat, _cut(turn, 0.0)
-        moved = np.maximum(np.abs(e1), np.abs(e2))
-        lost = ~np.isfinite(moved) | (moved > 3.0 * RADIUS_NM)
-        s1[active] += np.where(lost, 0.0, e1)
-        s2[active] += np.where(lost, 0.0, e2)
-        lon[active[lost]] = np.nan
+            e2 = -gap * np.sin(to_b) / np.sin(crossing)
+            e1 = gap * np.cos(to_b) + e2 * np.cos(crossing)
+            moved = np.maximum(np.abs(e1), np.abs(e2))
+            sound = moved <= 3.0 * RADIUS_NM
+        lon[active], lat[active], turn[active] = np.where(sound, a_lon, np.nan), a_lat, crossing
+        s1[active] += e1
+        s2[active] += e2
         # the place used is one step old: a last move below the limit leaves it within the tolerance
-        active = active[~lost & (moved >= STEP_NM)]
+        active = active[sound & (moved >= STEP_NM)]
     lon[active] = np.nan
+    cut = _cut(np.degrees(turn), 0.0)
     code = reasons.first(
         reasons.where(base < NEAREST_NM, reasons.SAME_STATION),
         reasons.where(np.isfinite(base + az1 + az2) & ~(cut >= LEAST_CUT_DEG), reasons.LINES_PARALLEL),
@@ -101,28 +104,32 @@ def radial_radial(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg) -> Crossin
     return _finish(lon, lat, s1, s2, cut, code)
 
 
-def _sphere_start(base_rad, angle1_deg, angle2_deg) -> tuple[np.ndarray, np.ndarray]:
-    """Distances in NM along two rays of a sphere whose stations lie base apart on the equator.
+def _on_sphere(lon1, lat1, lon2, lat2) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Courses at both ends of the great circle from 1 to 2, and its length, all in radians: a start for iterations.
 
-    Angles are those between ray and base, both measured in the direction from 1 to 2.
+    With geocentric latitudes the courses are those of the ellipsoid to some thousandths of a degree within 400 NM.
     """
-    zero = np.zeros_like(base_rad)
-    p1, p2 = _vector(1.0 + zero, zero, zero), _vector(np.cos(base_rad), np.sin(base_rad), zero)
-    d1 = _vector(zero, cosd(angle1_deg), -sind(angle1_deg))
-    d2 = _vector(-np.sin(base_rad) * cosd(angle2_deg), np.cos(base_rad) * cosd(angle2_deg), -sind(angle2_deg))
-    meet = np.cross(np.cross(p1, d1), np.cross(p2, d2))
-    s1, s2 = np.arctan2(_dot(meet, d1), _dot(meet, p1)), np.arctan2(_dot(meet, d2), _dot(meet, p2))
-    o1, o2 = np.arctan2(-_dot(meet, d1), -_dot(meet, p1)), np.arctan2(-_dot(meet, d2), -_dot(meet, p2))
-    nearer = np.abs(s1) <= np.abs(o1)
-    return np.where(nearer, s1, o1) * RADIUS_NM, np.where(nearer, s2, o2) * RADIUS_NM
+    y, x = (1.0 - geodesy.GEOD.es) * np.stack([sind(lat1), sind(lat2)]), np.stack([cosd(lat1), cosd(lat2)])
+    (sin1, sin2), (cos1, cos2) = y / np.hypot(y, x), x / np.hypot(y, x)
+    sin_lon, cos_lon = sind(lon2 - lon1), cosd(lon2 - lon1)
+    east1, north1 = cos2 * sin_lon, cos1 * sin2 - sin1 * cos2 * cos_lon
+    east2, north2 = cos1 * sin_lon, cos1 * sin2 * cos_lon - sin1 * cos2
+    length = np.arctan2(np.hypot(east1, north1), sin1 * sin2 + cos1 * cos2 * cos_lon)
+    return np.arctan2(east1, north1), np.arctan2(east2, north2), length
 
 
-def _vector(x, y, z) -> np.ndarray:
-    return np.stack([x, y, z], axis=-1)
+def _sphere_start(base_rad, angle1_rad, angle2_rad) -> tuple[np.ndarray, np.ndarray]:
+    """Distances in NM along two rays of a sphere whose stations lie base apart, to where they cross.
 
-
-def _dot(a, b) -> np.ndarray:
-    return np.einsum("...i,...i", a, b)
+    Angles are those between ray and base, both measured in the direction from 1 to 2. Of the two opposite crossings of
+    the great circles the one nearer to the first station.
+    """
+    sin1, cos1, sin2, cos2 = np.sin(angle1_rad), np.cos(angle1_rad), np.sin(angle2_rad), np.cos(angle2_rad)
+    sin_base, cos_base = np.sin(base_rad), np.cos(base_rad)
+    along1, along2 = sin1 * cos2 - cos1 * cos_base * sin2, cos_base * sin1 * cos2 - cos1 * sin2
+    sign = np.where(along1 >= 0.0, 1.0, -1.0)
+    s1, s2 = np.arctan2(-sin_base * sin2 * sign, along1 * sign), np.arctan2(-sin_base * sin1 * sign, along2 * sign)
+    return s1 * RADIUS_NM, s2 * RADIUS_NM
 
 
 def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing, Crossing]:
@@ -149,7 +156,7 @@ def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing
             to_centre, _, dist = geodesy.inverse(p_lon, p_lat, lon2[rows], lat2[rows])
             return p_lon, p_lat, dist, -side * cosd(to_centre - course), _cut(course, to_centre + 90.0)
 
-        x, lon, lat, dist, cut = _slide(along, radius, half, radius + apart, missed | touching)
+        x, lon, lat, dist, cut = _slide(along, radius, half, radius + apart + NEAREST_NM, missed | touching)
         only_once = touching & (side > 0.0)
         code = reasons.first(
             reasons.where(missed | only_once, reasons.ARC_NOT_REACHED),
@@ -179,9 +186,9 @@ def _foot(lon1, lat1, az, lon2, lat2) -> tuple[np.ndarray, np.ndarray]:
 def _slide(along, target, start, farthest, settled):
     """Newton on a way along a line until it lies at a distance from the other line's station.
 
-    The distance rises with the way from its least at 0 to its most at `farthest`; a step that leaves what is known to
-    hold the solution becomes half of it. along(rows, x) gives the place, its distance, how the distance rises with x,
-    and the cut; settled rows stay where they start. Returns: x, lon, lat, distance, cut; NaN where not solved.
+    The distance rises with the way, from less than the target at 0 to more at `farthest`; a step that leaves what is
+    known to hold the solution becomes half of it. along(rows, x) gives the place, its distance, how the distance rises
+    with x, and the cut; settled rows stay where they start. Returns: x, lon, lat, distance, cut; NaN where not solved.
     """
     n = len(start)
     x, low, high = start.copy(), np.zeros(n), farthest.copy()

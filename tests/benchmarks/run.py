@@ -237,9 +237,9 @@ class Rounds:
 def crossing_cases(count: int):
     """Crossings over the globe up to 80 degrees, stations 1 to 151 NM from each place, cuts of 5 to 85 degrees.
 
-    For each pair of lines: its name, our call, the same pyproj calls as its rounds made (those for the start of two
-    radials and of two arcs left out), and their number of rounds. Two radials: two direct and one inverse a round;
-    with an arc: one of each, and the rounds of both solutions count.
+    For each pair of lines: its name, our call, the same pyproj calls as its rounds made (the one for the start of two
+    arcs left out), and their number of rounds. Two radials: two direct and one inverse a round; with an arc: one of
+    each, and the rounds of both solutions count.
     """
     import numpy as np
     from pyproj import Geod
@@ -255,7 +255,7 @@ def crossing_cases(count: int):
     rays = [(at[0], at[1], at[2] + 180.0) for at in (first, second)]
     arcs = [(at[0], at[1], radius) for at, radius in ((first, one_nm), (second, two_nm), (abeam, two_nm))]
     cases = (
-        ("two radials", crossings.radial_radial, (*rays[0], *rays[1]), 1, 3),
+        ("two radials", crossings.radial_radial, (*rays[0], *rays[1]), 0, 3),
         ("radial and arc", crossings.radial_arc, (*rays[0], *arcs[2]), 0, 2),
         ("two arcs", crossings.arc_arc, (*arcs[0], *arcs[1]), 1, 2),
     )

@@ -195,7 +195,7 @@ def test_a_radial_and_an_arc(lon, lat, bearing, cut, side, end, first_m, radius_
     expected = []
     for way in (-1.0, 1.0):
         beyond = _root(lambda m, way=way: _inverse(ray.walk(foot + way * m)[:2], arc.at)[2] - radius_m,
-                       0.0, radius_m + least)  # fmt: skip
+                       0.0, radius_m + least + 1.0)  # fmt: skip
         m = foot + way * beyond
         assume(min(abs(m - NEAREST_M), abs(m - FARTHEST_M)) > HAIR_M)
         at = ray.walk(m)
