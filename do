@@ -171,7 +171,6 @@ bench() {
     [ -e tests/benchmarks/run.py ] || die "there are no benchmarks yet (tests/benchmarks/run.py)."
     setup
     .venv/bin/python tests/benchmarks/run.py "$@"
-    .venv/bin/python tests/benchmarks/crossings.py
 }
 
 lint() {

@@ -224,6 +224,7 @@ class Rounds:
 
     def __init__(self, geodesy):
         self.geodesy, self.calls = geodesy, []
+        self.GEOD = geodesy.GEOD
 
     def direct(self, *given):
         self.calls.append(("fwd", given))
