@@ -180,10 +180,10 @@ def _reading_error(line: _Resolved, at: Crossing, year: float) -> np.ndarray:
     return np.where(place, error, 0.0)
 
 
-def _put(out: Crossing, rows, found: Crossing, swapped: bool = False) -> None:
-    """Write crossings into rows of others; swapped, where their second line is the first here."""
-    for target, i in zip(out, (0, 1, 3, 2, 4, 5) if swapped else range(6)):
-        target[rows] = found[i]
+def _put(out: Crossing, rows, found: Crossing) -> None:
+    """Write crossings into rows of others. Their distances are those of the solver's own order: measured anew later."""
+    for target, values in zip(out, found):
+        target[rows] = values
 
 
 def _solve(a: _Resolved, b: _Resolved) -> tuple[Crossing, Crossing]:
@@ -203,12 +203,12 @@ def _solve(a: _Resolved, b: _Resolved) -> tuple[Crossing, Crossing]:
     if len(rows):
         _put(one, rows, crossings.radial_radial(*at(a, RADIAL, rows), *at(b, RADIAL, rows)))
         two.code[rows] = reasons.ONE_CROSSING
-    for near, other, swapped in ((a, b, False), (b, a, True)):
-        rows = np.flatnonzero(good & ~near.arc & other.arc)
+    for ray, arc in ((a, b), (b, a)):
+        rows = np.flatnonzero(good & ~ray.arc & arc.arc)
         if len(rows):
-            found = crossings.radial_arc(*at(near, RADIAL, rows), *at(other, DISTANCE, rows))
-            _put(one, rows, found[0], swapped)
-            _put(two, rows, found[1], swapped)
+            found = crossings.radial_arc(*at(ray, RADIAL, rows), *at(arc, DISTANCE, rows))
+            _put(one, rows, found[0])
+            _put(two, rows, found[1])
     rows = np.flatnonzero(good & a.arc & b.arc)
     if len(rows):
         found = crossings.arc_arc(*at(a, DISTANCE, rows), *at(b, DISTANCE, rows))

@@ -48,8 +48,8 @@ def read_clock(value: str, day: str, after: np.datetime64 | None = None) -> np.d
     Parameters: value such as 14:05, 14:05:20, 2026-09-01T14:05, with or without Z; day, ISO; after. Returns: the
     moment, None for text that is none.
 
-    >>> read_clock("23:50", "2026-09-01"), read_clock("00:10", "2026-09-01", np.datetime64("2026-09-01T23:50:00"))
-    (numpy.datetime64('2026-09-01T23:50:00'), numpy.datetime64('2026-09-02T00:10:00'))
+    >>> str(read_clock("00:10", "2026-09-01", np.datetime64("2026-09-01T23:50:00")))
+    '2026-09-02T00:10:00'
     """
     found = _CLOCK.fullmatch(value.strip().upper())
     if not found or int(found[2]) > 23 or int(found[3]) > 59 or int(found[4] or 0) > 59:

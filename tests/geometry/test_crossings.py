@@ -379,6 +379,18 @@ def test_why_two_arcs_do_not_cross():
         assert all(np.isnan(v[0]) for at in found for v in at[:5])
 
 
+def test_a_step_too_far_is_halved():
+    """Where the distance hardly rises at the start, Newton's step leaves the way: a cube, its root 0.1 of 10."""
+
+    def cube(rows, x):
+        nothing = np.zeros(len(x))
+        return nothing, nothing, x**3, 3.0 * x**2, nothing
+
+    start = np.array([1e-3, 0.3])
+    x, *_ = crossings._slide(cube, np.full(2, 1e-3), start, np.full(2, 10.0), np.zeros(2, bool))
+    assert x == pytest.approx([0.1, 0.1], abs=1e-7)
+
+
 # --- shapes and rows
 
 
