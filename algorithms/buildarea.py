@@ -99,17 +99,21 @@ class BuildArea(FixwrightAlgorithm):
             QgsProcessing.SourceType.TypeVector,
             tr(
                 "A table, a row an exercise. Columns: exercise (needed); fix_method (radial_distance, along_track, "
-                "coordinates, overhead), navaid, navaid_kind, navaid_id, radial_deg, distance_nm, distance_kind, "
-                "course_deg, arrival_deg, from_ident, from_lat, from_lon, along_nm, along_side, lat, lon, north, "
-                "inbound_deg, turn, leg_min, leg_nm, leg_end, ias_kt, area_ias_kt, alt_ft, alt_to_ft, isa_dev_c, "
-                "rules, aircraft. Others are kept."
+                "crossing, coordinates, overhead), navaid, navaid_kind, navaid_id, radial_deg, distance_nm, "
+                "distance_kind, navaid_2, radial_2_deg, distance_2_nm, course_deg, arrival_deg, from_ident, from_lat, "
+                "from_lon, along_nm, along_side, lat, lon, north, inbound_deg, turn, leg_min, leg_nm, leg_end, ias_kt, "
+                "area_ias_kt, alt_ft, alt_to_ft, isa_dev_c, wind_from_deg (true), wind_kt, start_utc, leave_utc, "
+                "efc_utc, rules, aircraft. Others are kept."
             ),
         )
         self.add_source(
             "AIRCRAFT",
             tr("Aircraft"),
             QgsProcessing.SourceType.TypeVector,
-            tr("A table of speeds for the plan's column aircraft: aircraft, ias_kt and, where known, area_ias_kt."),
+            tr(
+                "A table for the plan's column aircraft: aircraft, ias_kt and, where known, area_ias_kt, fuel_flow and "
+                "usable_fuel (one unit, and that unit an hour)."
+            ),
             optional=True,
         )
         self.add(
@@ -140,19 +144,7 @@ class BuildArea(FixwrightAlgorithm):
             QgsProcessingParameterString("TITLE", tr("Title"), None, False, True),
             tr("What the project and the briefing are called. Not given: Training area."),
         )
-        self.add(
-            Number(
-                "TOLERANCE",
-                tr("Tolerance of drawn curves"),
-                0.1,
-                1000,
-                tr("How far a chord may lie off the true curve."),
-                "m",
-                default=5,
-                dynamic=False,
-                advanced=True,
-            )
-        )
+        self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_other(
             QgsProcessingParameterFolderDestination("FOLDER", tr("Folder")),
             tr("Where the three files go; made where it is not there."),

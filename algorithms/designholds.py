@@ -123,19 +123,7 @@ class DesignHolds(FixwrightAlgorithm):
         rules = tr("ICAO Doc 8168 or FAA AIM 5-3-8: speeds, leg times, bank, and which leg is timed.")
         self.add(Choice("RULES", tr("Rules"), RULES, rules, default="icao"))
         self.add_date()
-        self.add(
-            Number(
-                "TOLERANCE",
-                tr("Tolerance of drawn curves"),
-                0.1,
-                1000,
-                tr("How far a chord may lie off the true curve."),
-                "m",
-                default=5,
-                dynamic=False,
-                advanced=True,
-            )
-        )
+        self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_sink("HOLDS", "holds")
         self.add_sink("PATTERNS", "patterns")
         self.add_sink("TRACKS", "tracks")

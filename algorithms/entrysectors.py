@@ -82,19 +82,7 @@ class EntrySectors(FixwrightAlgorithm):
         radius = tr("How large the sectors are drawn.")
         self.add(Number("RADIUS", tr("Radius of the sectors"), 0.1, 60, radius, "NM", default=3))
         self.add_date()
-        self.add(
-            Number(
-                "TOLERANCE",
-                tr("Tolerance of drawn curves"),
-                0.1,
-                1000,
-                tr("How far a chord may lie off the true curve."),
-                "m",
-                default=5,
-                dynamic=False,
-                advanced=True,
-            )
-        )
+        self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_sink("SECTORS", "sectors")
         self.add_sink("ENTRIES", "entries")
         self.add_sink("REJECTS", "rejects")

@@ -76,12 +76,7 @@ class FixTolerance(FixwrightAlgorithm):
                 default=1.0,
             )
         )  # fmt: skip
-        self.add(
-            Number(
-                "TOLERANCE", tr("Tolerance of drawn curves"), 0.1, 1000,
-                tr("How far the polygon may exceed the true area."), "m", default=5, dynamic=False, advanced=True,
-            )
-        )  # fmt: skip
+        self.add_tolerance(tr("How far the polygon may exceed the true area."))
         self.add_sink("AREAS", "tolerances")
         self.add_sink("REJECTS", "rejects")
 

@@ -107,19 +107,7 @@ class FlyHolds(FixwrightAlgorithm):
         circuits = tr("How many circuits follow the entry, a whole number; with LEAVE_UTC as many as fit.")
         self.add(Number("CIRCUITS", tr("Circuits"), 0, MOST_CIRCUITS, circuits, default=3))
         self.add_date()
-        self.add(
-            Number(
-                "TOLERANCE",
-                tr("Tolerance of drawn curves"),
-                0.1,
-                1000,
-                tr("How far a chord may lie off the true curve."),
-                "m",
-                default=5,
-                dynamic=False,
-                advanced=True,
-            )
-        )
+        self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_sink("FLOWN", "flown")
         self.add_sink("EVENTS", "events")
         self.add_sink("REJECTS", "rejects")

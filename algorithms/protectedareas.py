@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsCoordinateReferenceSystem, QgsCoordinateTransform, QgsCsException, QgsProcessing
+from qgis.core import (
+    QgsCoordinateReferenceSystem,
+    QgsCoordinateTransform,
+    QgsCsException,
+    QgsFeatureRequest,
+    QgsProcessing,
+    QgsProcessingFeatureSource,
+)
 
 from .common import holdrows
 from .common.base import FixwrightAlgorithm
-from .common.specs import Choice, Number
+from .common.specs import Choice
 from .common.texts import tr
 from .common.values import field_index, text
 
@@ -85,19 +92,7 @@ class ProtectedAreas(FixwrightAlgorithm):
                 dynamic=False,
             )
         )
-        self.add(
-            Number(
-                "TOLERANCE",
-                tr("Tolerance of drawn curves"),
-                0.1,
-                1000,
-                tr("How far the polygon may exceed the true area."),
-                "m",
-                default=5,
-                dynamic=False,
-                advanced=True,
-            )
-        )
+        self.add_tolerance(tr("How far the polygon may exceed the true area."))
         self.add_sink("AREAS", "areas")
         self.add_sink("REJECTS", "rejects")
 
@@ -150,8 +145,11 @@ def _rings_by_fix(run):
         source.sourceCrs(), QgsCoordinateReferenceSystem("EPSG:4326"), run.context.transformContext()
     )
     rings: dict[str, list] = {}
-    for feature in source.getFeatures():
+    flags = QgsProcessingFeatureSource.Flag.FlagSkipGeometryValidityChecks  # only the corners count, as a convex shape
+    for feature in source.getFeatures(QgsFeatureRequest(), flags):
         geometry = feature.geometry()
+        if geometry.isNull():
+            continue
         try:
             geometry.transform(transform)
         except QgsCsException:

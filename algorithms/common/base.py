@@ -185,6 +185,11 @@ class FixwrightAlgorithm(QgsProcessingAlgorithm):
             text,
         )
 
+    def add_tolerance(self, text: str) -> None:
+        """Add the tolerance of drawn curves; text says what it means for the layers that are drawn."""
+        label = tr("Tolerance of drawn curves")
+        self.add(Number("TOLERANCE", label, 0.1, 1000, text, "m", default=5, dynamic=False, advanced=True))
+
     def add_date(self) -> None:
         """Add the day whose magnetic variation is used."""
         self.add_other(

@@ -46,7 +46,7 @@ def tolerance_rows(
     dme_2 = np.where(swapped, number("dme_nm"), number("dme_2_nm"))
     with_dme = navaids.gives_range(kind) & (navaids.gives_radials(kind) | navaids.gives_bearings(kind))
     measured = np.isin(method, ("radial_distance", "along_track", "route")) & with_dme & (kind != "")
-    measured &= np.isfinite(dme) & (number("dist_nm") > 1e-3)
+    measured &= number("dist_nm") > 1e-3
     overhead = (method == "overhead") & (navaids.gives_radials(kind) | navaids.gives_bearings(kind)) & (kind != "")
     crossing = method == "crossing"
     which = np.select(

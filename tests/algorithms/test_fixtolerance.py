@@ -261,10 +261,13 @@ def test_rows_that_fail_and_rows_that_do_not():
     source = some_fixes()
     second = [feature.id() for feature in source.getFeatures()][1]
     assert source.dataProvider().changeAttributeValues({second: {source.fields().indexOf("course_true_deg"): None}})
-    made = run("fixtolerance", INPUT=source)
+    made = run("fixtolerance", INPUT=source, BASIS="gnss")
     assert made.counts == (3, 2, 1)
     assert made.reasons() == {str(second): "there is no course, neither given nor from a navaid or a track"}
     assert made.rows("REJECTS")[0]["fix"] == "QLF R045.5 9.0 NM"
+    by_aids = run("fixtolerance", INPUT=some_fixes())  # two of a DME, whose reading needs an altitude, and a VOR
+    assert sorted(by_aids.reasons().values()) == ["the altitude is missing"] * 2
+    assert [row["aids"] for row in by_aids.rows("AREAS")] == ["gnss"]
 
 
 def test_over_the_antimeridian():
@@ -289,7 +292,7 @@ def test_layers_and_parameters():
     made = run("fixtolerance", INPUT=some_fixes())
     assert tuple(made.layer("AREAS").fields().names()) == schema.LAYERS["tolerances"].names
     assert made.layer("AREAS").crs().authid() == "EPSG:4326"
-    assert run("fixtolerance", skip=("AREAS", "REJECTS"), INPUT=some_fixes()).counts == (3, 3, 0)
+    assert run("fixtolerance", skip=("AREAS", "REJECTS"), INPUT=some_fixes(), BASIS="gnss").counts == (3, 3, 0)
     by_row = run("fixtolerance", INPUT=some_fixes(), BASIS="gnss", GNSS_ALONG=expression("if(ident = 'QLF', 0.5, 1.5)"))
     assert [row["along_ahead_nm"] for row in by_row.rows("AREAS")] == pytest.approx([1.5, 0.5, 1.5], abs=0.004)
 

@@ -395,3 +395,16 @@ def test_before_and_beyond_by_word_from_each_row():
     assert [row["fix"].split()[2] for row in made.rows("FIXES")] == ["before", "beyond", "before"]
     signs = [1 if row["lon"] > station[0][0] else -1 for row, station in zip(made.rows("FIXES"), STATIONS)]
     assert signs == [-1, 1, -1]
+
+
+def test_a_tolerance_area_that_is_not_valid_counts_by_its_corners():
+    """A polygon that crosses itself, and a row without one, do not end the run."""
+    holds = some_holds()
+    first, second = list(holds.getFeatures())[:2]
+    lon, lat = first["lon"], first["lat"]
+    bow = (f"POLYGON(({lon - 0.02} {lat - 0.02}, {lon + 0.02} {lat + 0.02}, {lon + 0.02} {lat - 0.02}, "
+           f"{lon - 0.02} {lat + 0.02}, {lon - 0.02} {lat - 0.02}))")  # fmt: skip
+    areas = layer(("fix:string",), [(bow, first["fix"]), (None, second["fix"])], kind="Polygon")
+    made = run("protectedareas", INPUT=holds, FIX_TOLERANCE=areas)
+    assert made.counts[1] == 1
+    assert f"FIX_TOLERANCE has no polygon for the fix {second['fix']!r}" in made.reasons().values()

@@ -287,3 +287,10 @@ def test_rows_of_a_plain_layer():
     """Columns that are not there count as empty: a position has the slips of a position."""
     columns = {"lon": np.array([10.5]), "lat": np.array([50.2]), "fix": np.array(["X"], dtype=object)}
     assert set(_slips(columns)) == {"position_0_1", "position_0_01", "position_0_001"}
+
+
+def test_a_dme_fix_without_an_altitude_is_rejected_not_given_other_values():
+    """A slant range without an altitude has no ground distance (ICAO Doc 8168 Vol II, I-4-3-App C-13)."""
+    columns = _radial_distance(slant=False, alt_ft=np.nan)
+    assert _area(columns)[2].tolist() == [reasons.sentence(reasons.NO_ALTITUDE)]
+    assert _one(columns, basis=GNSS)["aids"] == "gnss"
