@@ -113,7 +113,10 @@ demo() {
     rm -f "${files[@]/#/demo/}" # what stands there afterwards was made now
     if ! qgis_process run fixwright:buildarea -- \
         NAVAIDS="sample_layers/navaids.gpkg|layername=navaids" PLAN=sample_layers/plan.csv \
-        AIRCRAFT=sample_layers/aircraft.csv TITLE="Quillandra Reach" DATE="$DEMO_DATE" FOLDER=demo >.build/demo.log 2>&1 </dev/null; then
+        AIRCRAFT=sample_layers/aircraft.csv DEM=sample_layers/terrain.tif \
+        OBSTACLES="sample_layers/obstacles.gpkg|layername=obstacles" AIRSPACE="sample_layers/airspace.gpkg|layername=airspace" \
+        ROUTES="sample_layers/airspace.gpkg|layername=routes" PLACES="sample_layers/airspace.gpkg|layername=places" \
+        TITLE="Quillandra Reach" DATE="$DEMO_DATE" FOLDER=demo >.build/demo.log 2>&1 </dev/null; then
         tail -n 20 .build/demo.log >&2
         die "the demo failed (whole log: .build/demo.log)"
     fi
@@ -171,6 +174,7 @@ bench() {
     [ -e tests/benchmarks/run.py ] || die "there are no benchmarks yet (tests/benchmarks/run.py)."
     setup
     .venv/bin/python tests/benchmarks/run.py "$@"
+    .venv/bin/python tests/benchmarks/sheets.py "$(mktemp -d)"
 }
 
 lint() {

@@ -13,24 +13,30 @@ from qgis.core import (
     QgsProcessingOutputFile,
     QgsProcessingOutputVectorLayer,
     QgsProcessingParameterFolderDestination,
+    QgsProcessingParameterRasterLayer,
     QgsProcessingParameterString,
 )
 
+from ..geometry.ranges import MOST_WIND_KT
 from .common import help as helps
 from .common import schema
 from .common.base import FixwrightAlgorithm
 from .common.moments import read_moment
 from .common.navaidtable import navaid_columns, no_ident
 from .common.run import Run
-from .common.specs import Number, shown
+from .common.specs import Choice, Number, shown
 from .common.texts import tr
 from .common.values import field_index
 
 LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "SECTORS": "sectors",
-          "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "AREAS": "areas",
-          "REJECTS": "rejects"}  # fmt: skip
+          "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "BY_RULE": "by_rule", "AREAS": "areas",
+          "TESTS": "tests", "CONTROLLING": "controlling", "CONTACTS": "airspace_contacts", "PAIRS": "pairs",
+          "LEVELS": "levels", "SLIPS": "slips", "ALTERNATIVES": "alternatives", "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
-_FIX_BY = ("navaid", "lat", "lon")
+_FIX_BY = ("navaid", "lat", "lon", "clearance")
+DEM_UNITS = ("m", "ft")
+_ACCURACIES = {"HORIZONTAL_ACCURACY": "across_ft", "VERTICAL_ACCURACY": "up_ft"}
+"""Parameters of the minimum altitude, and the fields of the obstacles that give them."""
 SECTOR_RADIUS_NM = 3.0
 """How large the entry sectors are drawn: our own choice."""
 
@@ -47,6 +53,7 @@ class BuildArea(FixwrightAlgorithm):
         self.printer = printer
         self.files = None
         self.results: dict = {}
+        self.asked: dict = {}
 
     def createInstance(self):
         return type(self)(self.printer)
@@ -60,9 +67,11 @@ class BuildArea(FixwrightAlgorithm):
     def what(self):
         return tr(
             "Builds a whole training area from a layer of navaids and one plan table, a row an exercise: fixes, "
-            "holds, patterns, their legs and basic holding areas. Writes training-area.gpkg (all layers, with their "
-            "styles), training-area.qgz (the map as a project) and briefing.pdf (an overview and a page a hold) into "
-            "a folder. Each file takes the place of an older one only when it is whole."
+            "holds, patterns, their legs and protected areas; entries and what is flown in the wind; and tests them: "
+            "reception, slips, speeds, terrain and obstacles, airspace, and each exercise against the others. Writes "
+            "training-area.gpkg (all layers, with their styles), training-area.qgz (the map as a project) and "
+            "briefing.pdf (an overview and a page a hold) into a folder. Each file takes the place of an older one "
+            "only when it is whole."
         )
 
     def assumed(self):
@@ -70,7 +79,9 @@ class BuildArea(FixwrightAlgorithm):
             "An empty cell means what the trade assumes: right turns; one minute, one and a half above 14 000 ft; "
             "inbound along the course to the navaid, overhead along the arrival course; the aircraft's speed from "
             "the aircraft table, else 90 kt; the rules of ICAO Doc 8168. What was assumed for a row stands in its "
-            "field assumed. Cells may hold decimal commas, positions in any usual notation."
+            "field assumed. Cells may hold decimal commas, positions in any usual notation. Without DEM, OBSTACLES or "
+            "airspace layers nothing is said of them; distances and clearances are those that the tests of their own "
+            "take when nothing is given."
         )
 
     def cited(self):
@@ -103,7 +114,8 @@ class BuildArea(FixwrightAlgorithm):
                 "distance_kind, navaid_2, radial_2_deg, distance_2_nm, course_deg, arrival_deg, from_ident, from_lat, "
                 "from_lon, along_nm, along_side, lat, lon, north, inbound_deg, turn, leg_min, leg_nm, leg_end, ias_kt, "
                 "area_ias_kt, alt_ft, alt_to_ft, isa_dev_c, wind_from_deg (true), wind_kt, start_utc, leave_utc, "
-                "efc_utc, rules, aircraft. Others are kept."
+                "efc_utc, rules, aircraft, clearance (a holding clearance in words, which fills the cells left empty). "
+                "Others are kept."
             ),
         )
         self.add_source(
@@ -116,6 +128,7 @@ class BuildArea(FixwrightAlgorithm):
             ),
             optional=True,
         )
+        self._declare_surroundings()
         self.add(
             Number(
                 "WIND_FROM", tr("Wind from"), 0, 360,
@@ -125,7 +138,8 @@ class BuildArea(FixwrightAlgorithm):
         )  # fmt: skip
         self.add(
             Number(
-                "WIND_SPEED", tr("Wind speed"), 0, 200, tr("Goes with WIND_FROM."), "kt", optional=True, dynamic=False
+                "WIND_SPEED", tr("Wind speed"), 0, MOST_WIND_KT, tr("Goes with WIND_FROM."), "kt", optional=True,
+                dynamic=False,
             )
         )
         self.add(
@@ -155,6 +169,35 @@ class BuildArea(FixwrightAlgorithm):
         self.addOutput(QgsProcessingOutputFile("PROJECT", tr("Project")))
         self.addOutput(QgsProcessingOutputFile("SHEET", tr("Briefing")))
 
+    def _declare_surroundings(self):
+        """Terrain, obstacles and airspace that the area is tested against."""
+        self.add_other(
+            QgsProcessingParameterRasterLayer("DEM", tr("Terrain"), None, True),
+            tr("Raster of terrain heights above sea level in its first band, in any CRS. Not given: not tested."),
+        )
+        self.add(
+            Choice("DEM_UNIT", tr("Unit of the terrain"), DEM_UNITS, tr("Metres or feet."), default="m", dynamic=False)
+        )
+        self.add_source(
+            "OBSTACLES",
+            tr("Obstacles"),
+            QgsProcessing.SourceType.TypeVectorAnyGeometry,
+            tr(
+                "Points, lines or polygons with the field elev_ft, or height_ft above ground; across_ft and up_ft, how "
+                "far off it may be. Not given: not tested."
+            ),
+            optional=True,
+        )
+        for name, label, kind, text in (
+            ("AIRSPACE", tr("Airspace"), QgsProcessing.SourceType.TypeVectorPolygon,
+             tr("Polygons with the fields name, lower and upper, and where known kind, hours and contact.")),
+            ("ROUTES", tr("Airways and other routes"), QgsProcessing.SourceType.TypeVectorLine,
+             tr("Lines with the same fields and half_width_nm.")),
+            ("PLACES", tr("Places of activity"), QgsProcessing.SourceType.TypeVectorPoint,
+             tr("Points with the same fields and radius_nm: parachuting, gliding, circuits.")),
+        ):  # fmt: skip
+            self.add_source(name, label, kind, text, optional=True)
+
     def check(self, parameters, context):
         problem = no_ident("NAVAIDS", self.source_fields(parameters, context, "NAVAIDS"))
         if problem:
@@ -163,7 +206,9 @@ class BuildArea(FixwrightAlgorithm):
         if field_index(plan.fields(), "exercise") < 0:
             return tr("PLAN has no column exercise; its columns are {}.").format(_listed(plan.fields()))
         if all(field_index(plan.fields(), name) < 0 for name in _FIX_BY):
-            return tr("PLAN has no column navaid and no columns lat and lon, so nothing says where a fix is.")
+            return tr(
+                "PLAN has no column navaid, no columns lat and lon and no clearance, so nothing says where a fix is."
+            )
         if plan.featureCount() == 0:
             return tr("PLAN has no rows; it must have one for each exercise.")
         if ("WIND_FROM" in parameters) != ("WIND_SPEED" in parameters):
@@ -175,9 +220,25 @@ class BuildArea(FixwrightAlgorithm):
             for name in ("aircraft", "ias_kt"):
                 if field_index(fields, name) < 0:
                     return tr("AIRCRAFT has no column {}; its columns are {}.").format(name, _listed(fields))
+        problem = self._surroundings_problem(parameters, context)
+        if problem:
+            return problem
         if "FOLDER" in parameters and parameters["FOLDER"] != QgsProcessing.TEMPORARY_OUTPUT:
             return _folder_problem(str(parameters["FOLDER"]))
         return ""
+
+    def _surroundings_problem(self, parameters, context) -> str:
+        """Why the area cannot be tested against what is given, in the words of the steps that would."""
+        from .airspacetest import AirspaceTest
+        from .common import airspacelayers, areatests, obstaclelayers, rasterblocks
+        from .minimumaltitude import MinimumAltitude
+
+        problem = ""
+        if "DEM" in parameters:
+            problem = rasterblocks.problem(self.parameterAsRasterLayer(parameters, "DEM", context))
+        if not problem and any(name in parameters for name in areatests.SPACES):
+            problem = airspacelayers.problem(AirspaceTest().create(), parameters, context)
+        return problem or obstaclelayers.problem(MinimumAltitude().create(), parameters, context)
 
     def compute(self, run: Run) -> None:
         from ..geometry import plan as plans
@@ -198,7 +259,7 @@ class BuildArea(FixwrightAlgorithm):
             table.cells, stations, speeds, var_date=day.text, year=day.year, tolerance_m=run.constant("TOLERANCE"),
             qnh_hpa=run.constant("QNH") or plans.STANDARD_QNH_HPA,
         )  # fmt: skip
-        flight = plans.fly_plan(table.cells, built.rows, built.kept, speeds, self._flight_day(run, day))
+        flight = plans.fly_plan(built.spoken.plan, built.rows, built.kept, speeds, self._flight_day(run, day))
         built.say(flight.limits, flight.assumed)
         sectors = plans.sector_rows(built.kept, SECTOR_RADIUS_NM, run.constant("TOLERANCE"))
         run.rows_out = len(built.rows)
@@ -214,10 +275,32 @@ class BuildArea(FixwrightAlgorithm):
         self.files = Files(folder, title, tr("{}, no date given").format(navaids.sourceName() or tr("navaids")))
         try:
             self.files.write_layers(table, stations, built, sectors, flight)
+            run.feedback.setProgress(60)
+            if run.rows_out:
+                self._test(run, day, built)
         except BaseException:
             self.files.discard()
             raise
         run.feedback.setProgress(80)
+
+    def _test(self, run: Run, day, built) -> None:
+        """Test the holds by every step there is, and keep what the steps say."""
+        from ..geometry.plan.limit_tests import limit_test_rows
+        from .common import areatests
+
+        self.asked = dict(run.parameters)
+        inputs = {name: self.asked[name] for name in areatests.INPUTS if name in self.asked}
+        if "OBSTACLES" in inputs:
+            fields = run.source("OBSTACLES").fields()
+            inputs.update({k: f"field:{v}" for k, v in _ACCURACIES.items() if field_index(fields, v) >= 0})
+        made = areatests.test_area(
+            self.files.working, inputs, day.text, run.constant("QNH"), self.files.write_features, run.context,
+            run.feedback,
+        )  # fmt: skip
+        for name, features in made.items():
+            if name != "tests":
+                self.files.write_features(name, features)
+        self.files.write_features("tests", self.files.features("tests", limit_test_rows(built.kept)) + made["tests"])
 
     def _flight_day(self, run: Run, day):
         """The wind and the start that hold for all rows, where they are given."""
@@ -255,7 +338,9 @@ class BuildArea(FixwrightAlgorithm):
             files.write_project(layers, context)
             results["PROJECT"] = files.project
             if results["ROWS_OUT"]:
-                self.printer(layers, files.sheet, title=files.title, navaid_data=files.navaid_data)
+                self.printer(
+                    layers, files.sheet, title=files.title, navaid_data=files.navaid_data, **self._beside(context)
+                )
                 results["SHEET"] = files.sheet
             else:
                 feedback.pushWarning(tr("No row gave a hold, so there is no briefing."))
@@ -267,6 +352,19 @@ class BuildArea(FixwrightAlgorithm):
         if "HOLDS" in results:
             _load_on_completion(files, context)
         return results
+
+
+    def _beside(self, context) -> dict:
+        """What the sheets show beside the layers: airspace and terrain as they were given."""
+        from .common import areatests, shading
+
+        spaces = [
+            self.parameterAsVectorLayer(self.asked, name, context) for name in areatests.SPACES if name in self.asked
+        ]
+        under = []
+        if "DEM" in self.asked:
+            under = [shading.shaded(self.parameterAsRasterLayer(self.asked, "DEM", context))]
+        return {"airspace": [layer for layer in spaces if layer is not None], "under": under}
 
 
 def _listed(fields) -> str:
@@ -286,6 +384,7 @@ def _folder_problem(folder: str) -> str:
 
 def _load_on_completion(files, context: QgsProcessingContext) -> None:
     """Ask for the layers in the project that is open, where there is one."""
+    from .common import styling
     from .common.areafiles import described
 
     if context.project() is None:
@@ -293,3 +392,4 @@ def _load_on_completion(files, context: QgsProcessingContext) -> None:
     for layer in described():
         details = QgsProcessingContext.LayerDetails(tr(layer.title), context.project(), layer.name)
         context.addLayerToLoadOnCompletion(files.source(layer.name), details)
+        styling.dress_when_loaded(files.source(layer.name), layer, context)

@@ -6,11 +6,10 @@ from qgis.core import QgsProcessing
 
 from .common import holdrows, winds
 from .common.base import FixwrightAlgorithm
-from .common.specs import Choice, Number
+from .common.specs import Number
 from .common.texts import tr
 
 ROWS_AT_A_TIME = 1000
-YES_NO = ("no", "yes")
 
 
 class EntrySectors(FixwrightAlgorithm):
@@ -38,14 +37,16 @@ class EntrySectors(FixwrightAlgorithm):
             "Calm, unless a wind is given. A hold without an arrival gives its sectors only. A heading on either end "
             "of the 70 degree line counts as direct. The first leg of a parallel or teardrop entry lasts one minute "
             "by the FAA's rules at every level, by ICAO's the outbound time, on the 30 degree track at most a minute "
-            "and a half. The figures of a direct entry are those that bring the aeroplane back to the course, the "
-            "stopwatch started abeam the fix. The word for teardrop is offset in the text of a hold by ICAO's rules."
+            "and a half; in a hold by distance it ends where the hold's distance does. The figures of a direct entry "
+            "are those that bring the aeroplane back to the course, the stopwatch started abeam the fix. The word for "
+            "teardrop is offset in the text of a hold by ICAO's rules."
         )
 
     def cited(self):
         return tr(
-            "FAA AIM 5-3-8 j.3 and j.8(d), FIG 5-3-4; ICAO Doc 8168 Vol I, Part I, Section 6, Chapter 1 (from "
-            "memory: the offset track's 1.5 minutes; along a DME arc sectors 1 and 3 only)."
+            "FAA AIM 5-3-8 j.3, j.5 (distances replace times) and j.8(d), FIG 5-3-4; ICAO Doc 8168 Vol I, Part I, "
+            "Section 6, Chapter 1 (from memory: the offset track's 1.5 minutes, or the limiting distance; along a DME "
+            "arc sectors 1 and 3 only)."
         )
 
     def declare(self):
@@ -74,11 +75,7 @@ class EntrySectors(FixwrightAlgorithm):
             self, tr("Course on which the aeroplane arrives at the fix, in the direction of travel; beside ARRIVALS.")
         )
         winds.add_wind(self)
-        on_arc = tr(
-            "Whether the aeroplane arrives along the DME arc of the fix: then no teardrop entry, only parallel or "
-            "direct."
-        )
-        self.add(Choice("ON_ARC", tr("Arrives along a DME arc"), YES_NO, on_arc, default="no", advanced=True))
+        winds.add_arc(self)
         radius = tr("How large the sectors are drawn.")
         self.add(Number("RADIUS", tr("Radius of the sectors"), 0.1, 60, radius, "NM", default=3))
         self.add_date()

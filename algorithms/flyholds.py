@@ -6,6 +6,7 @@ import datetime
 
 from qgis.core import QgsProcessing, QgsProcessingParameterString, QgsProperty
 
+from ..geometry.ranges import MOST_CIRCUITS, MOST_ROLL_S
 from .common import holdrows, winds
 from .common.base import FixwrightAlgorithm
 from .common.dates import read_day
@@ -15,7 +16,6 @@ from .common.texts import tr
 
 TIMINGS = ("abeam", "later_of_both")
 ADJUST = ("last", "all")
-MOST_CIRCUITS = 99
 ROWS_AT_A_TIME = 500
 
 
@@ -29,7 +29,7 @@ class FlyHolds(FixwrightAlgorithm):
         return tr("Fly holds in wind")
 
     def tags(self):
-        return tr("hold,wind,drift,entry,circuit,outbound,stopwatch,timing,leave,EFC,temporal").split(",")
+        return tr("hold,wind,drift,entry,circuit,outbound,stopwatch,timing,leave,EFC,temporal,triple").split(",")
 
     def what(self):
         return tr(
@@ -37,14 +37,16 @@ class FlyHolds(FixwrightAlgorithm):
             "circuits, corrected so that each inbound turn ends on the course. Gives the tracks as lines whose M is "
             "the time in seconds, and every event (fix, turns, abeam, stopwatch) as a point with time, heading, "
             "track, ground speed, drift and what to do. With START_UTC the temporal controller of QGIS plays them; "
-            "with LEAVE_UTC the circuits are adjusted to be over the fix on time."
+            "with LEAVE_UTC the circuits are adjusted to be over the fix on time. Beside the exact circuit BY_RULE "
+            "shows where the rules of thumb (single, double, triple drift) would roll out."
         )
 
     def assumed(self):
         return tr(
             "Calm, unless a wind is given. Without an arrival course the aeroplane comes on the inbound course and "
-            "needs no entry. The arrival is the last four minutes before the fix. Turns are flown at the hold's "
-            "rate, rolling in and out takes no time. By the FAA's rules the inbound leg lasts as long as asked; by "
+            "needs no entry. The arrival is the last four minutes before the fix. In a hold by distance the entry's "
+            "first leg ends where the hold's distance does. Turns are flown at the hold's rate; rolling in and out "
+            "takes no time unless ROLL_TIME is given. By the FAA's rules the inbound leg lasts as long as asked; by "
             "ICAO's the outbound time runs from over or abeam the fix, even while still turning, or as TIMING says. "
             "Times are read as UTC whatever the time zone of the machine; M and time_s count from the first "
             "crossing of the fix. Where the time to leave cannot be met, CIRCUITS are flown and the text says why."
@@ -52,10 +54,11 @@ class FlyHolds(FixwrightAlgorithm):
 
     def cited(self):
         return tr(
-            "FAA AIM 5-3-8 (timing and its adjustment, slow-down three minutes before the fix, entries); ICAO Doc "
-            "8168 Vol I, Part I, Section 6, Chapter 1 (from memory), and Vol II, Part II, Section 4, Chapter 1; "
-            "intercepts of 45 degrees and the later of both clocks: common practice; 14 CFR 91.185 (expect further "
-            "clearance)."
+            "FAA AIM 5-3-8 (timing and its adjustment, slow-down three minutes before the fix, entries, distances in "
+            "place of times, triple drift); ICAO Doc 8168 Vol I, Part I, Section 6, Chapter 1 (from memory), and Vol "
+            "II, Part II, Section 4, Chapter 1; US Navy CNATRA P-871, chapter 4 (next outbound time); intercepts of 45 "
+            "degrees, single and double drift and the later of both clocks: common practice; 14 CFR 91.185 (expect "
+            "further clearance)."
         )
 
     def declare(self):
@@ -73,6 +76,7 @@ class FlyHolds(FixwrightAlgorithm):
                 "the inbound course."
             ),
         )
+        winds.add_arc(self)
         timing = tr(
             "Where the stopwatch of a timed leg starts: abeam the fix, even while still turning, or abeam the fix and "
             "turn complete, whichever is later."
@@ -106,10 +110,16 @@ class FlyHolds(FixwrightAlgorithm):
         self.add(Choice("ADJUST", tr("Adjust"), ADJUST, adjust, default="last"))
         circuits = tr("How many circuits follow the entry, a whole number; with LEAVE_UTC as many as fit.")
         self.add(Number("CIRCUITS", tr("Circuits"), 0, MOST_CIRCUITS, circuits, default=3))
+        roll = tr(
+            "Time in which the bank is built up, and taken off again, evenly: each turn takes so much longer, as if "
+            "half of it were flown straight on before and after. A turn is complete when the wings are level."
+        )
+        self.add(Number("ROLL_TIME", tr("Roll time"), 0, MOST_ROLL_S, roll, "s", default=0, advanced=True))
         self.add_date()
         self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_sink("FLOWN", "flown")
         self.add_sink("EVENTS", "events")
+        self.add_sink("BY_RULE", "by_rule")
         self.add_sink("REJECTS", "rejects")
 
     def _add_time(self, name: str, label: str, text: str) -> None:
@@ -131,7 +141,7 @@ class FlyHolds(FixwrightAlgorithm):
         from ..geometry import plan, wkb
 
         source, day = run.source(), run.day()
-        flown, events = run.sink("FLOWN"), run.sink("EVENTS")
+        flown, events, by_rule = (run.sink(name) for name in ("FLOWN", "EVENTS", "BY_RULE"))
         run.sink("REJECTS", source.fields())
         reader = holdrows.hold_reader(run, source, ROWS_AT_A_TIME, whole_rows=run.keeps_rejects)
         times, _ = _times(run.parameters)
@@ -154,6 +164,8 @@ class FlyHolds(FixwrightAlgorithm):
                 circuits=np.nan_to_num(circuits).astype(np.int64),
                 leave_s=leave_s,
                 adjust=rows["ADJUST"],
+                on_arc=rows["ON_ARC"] == 1,
+                roll_s=np.nan_to_num(rows["ROLL_TIME"]),
             )
             run.settle(rows, flights.reasons)
             if flown.connected:
@@ -162,6 +174,9 @@ class FlyHolds(FixwrightAlgorithm):
             if events.connected:
                 columns, places = plan.event_rows(flights, start)
                 events.write(columns, wkb.points(*places.T))
+            if by_rule.connected:
+                layer = plan.rule_rows(flights, tolerance)
+                by_rule.write(layer.columns, wkb.multilines_m(layer.coords, layer.seconds, layer.offsets))
 
 
 def _times(parameters: dict) -> tuple[list, str]:

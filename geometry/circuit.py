@@ -4,7 +4,9 @@ Frame of the hold (geodesy.place), computed as a right hold: v air speed, omega 
 along and across. Turns start at the fix and at the end of the outbound leg at a constant rate. The first starts
 on heading a, the inbound heading kappa or, on a direct entry, the arrival's; the second ends on kappa. Together
 they move the aeroplane through the air by a known amount, none where a is kappa, and the wind by its speed times
-their time. The outbound air direction is (-cos eps, sin eps). Derived here, see DEVELOPERS.md.
+their time. The outbound air direction is (-cos eps, sin eps). Rolling in and out: the bank is built up and taken off
+evenly in a time, which to first order is half of it straight on before and after a turn at the constant rate; a turn
+takes that time longer, and is complete when the wings are level. Derived here, see DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -14,7 +16,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from . import reasons
+from . import leg_ends, reasons
 from .angles import wrap180, wrap360
 
 INBOUND_TIME, INBOUND_LENGTH, CIRCUIT_TIME, OUTBOUND_TIME, OUTBOUND_ALONG, OUTBOUND_DME = range(6)
@@ -33,9 +35,9 @@ class Circuit:
     """Circuits of N rows: true headings, seconds, NM; angles of the frame in radians.
 
     start_rad is the heading at the fix, kappa_rad the inbound heading, eps_rad the outbound direction.
-    turn_out_s, outbound_s (straight, from roll-out), turn_in_s, inbound_s; abeam_after_roll_out_s is negative
-    where the aeroplane is abeam while still turning; stopwatch_s, what the clock shows at the end of the
-    outbound leg (NaN where it never started); code as reasons.
+    turn_out_s, outbound_s (straight, from roll-out), turn_in_s, inbound_s; turns with the time of rolling in and
+    out; abeam_after_roll_out_s is negative where the aeroplane is abeam while still turning; stopwatch_s, what the
+    clock shows at the end of the outbound leg (NaN where it never started); code as reasons.
     """
 
     heading_in_deg: np.ndarray
@@ -64,7 +66,8 @@ class Circuit:
 
 
 class Air(NamedTuple):
-    """Speed and wind of N rows in the frame: NM/s, rad/s; kappa_rad, the inbound heading; gs, NM/s on it.
+    """Speed and wind of N rows in the frame: NM/s, rad/s; kappa_rad, the inbound heading; gs, NM/s on it; roll_s,
+    by how much longer a turn takes for rolling in and out.
 
     kappa_rad and gs are NaN where the inbound course cannot be made good.
     """
@@ -75,6 +78,7 @@ class Air(NamedTuple):
     wc: np.ndarray
     kappa_rad: np.ndarray
     gs: np.ndarray
+    roll_s: np.ndarray
 
 
 def wind_in_frame(inbound_true_deg, side, wind_from_deg, wind_kt) -> tuple[np.ndarray, np.ndarray]:
@@ -88,15 +92,17 @@ def wind_in_frame(inbound_true_deg, side, wind_from_deg, wind_kt) -> tuple[np.nd
         return -wind * np.cos(angle), -np.asarray(side, float) * wind * np.sin(angle)
 
 
-def air_of(inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt) -> Air:
+def air_of(inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt, roll_s=0.0) -> Air:
     """Speed and wind of holds in their frames. Parameters as solve; they broadcast. Returns: Air."""
     wa, wc = (a / 3600.0 for a in wind_in_frame(inbound_true_deg, side, wind_from_deg, wind_kt))
-    v, omega, wa, wc = np.broadcast_arrays(np.asarray(tas_kt, float) / 3600.0, np.radians(rate_dps), wa, wc)
+    v, omega, wa, wc, roll = np.broadcast_arrays(
+        np.asarray(tas_kt, float) / 3600.0, np.radians(rate_dps), wa, wc, np.asarray(roll_s, float)
+    )
     with np.errstate(invalid="ignore", divide="ignore"):
         kappa = np.arcsin(-wc / v)
         gs = v * np.cos(kappa) + wa
         good = (np.hypot(wa, wc) < v * (1.0 - 1e-9)) & (gs > 0.0)
-    return Air(v, omega, wa, wc, np.where(good, kappa, np.nan), np.where(good, gs, np.nan))
+    return Air(v, omega, wa, wc, np.where(good, kappa, np.nan), np.where(good, gs, np.nan), roll)
 
 
 def solve(
@@ -113,6 +119,7 @@ def solve(
     station_u_nm=np.nan,
     station_s_nm=0.0,
     start_heading_deg=np.nan,
+    roll_s=0.0,
 ) -> Circuit:
     """Circuits in a steady wind.
 
@@ -121,7 +128,8 @@ def solve(
     station ahead of the fix, or coming nearer to one behind it.
     Parameters: inbound_true_deg; side +1 right, -1 left; tas_kt; rate_dps; wind true, from; given, codes
     above; value, seconds or NM as given says; clock, codes of CLOCKS (OUTBOUND_TIME); the station in the frame
-    (OUTBOUND_DME); start_heading_deg, true, at the fix: of a direct entry, NaN for the inbound heading. They
+    (OUTBOUND_DME); start_heading_deg, true, at the fix: of a direct entry, NaN for the inbound heading; roll_s >= 0,
+    in which the bank is built up, and taken off. They
     broadcast. Returns: Circuit, N rows; NO_CIRCUIT, NO_LEG_END, NO_INBOUND_LEG, CIRCUIT_TOO_SHORT,
     WIND_TOO_STRONG where there is none. Source: FAA AIM 5-3-8 j (inbound timed), ICAO Doc 8168 (outbound
     timed from over or abeam the fix, whichever is later); algebra derived here.
@@ -130,17 +138,17 @@ def solve(
     >>> round(float(one.heading_out_deg[0]), 4), round(float(one.outbound_s[0]), 4)
     (189.714, 46.4425)
     """
-    theta, side, tas, rate, wind_from, wind, given, value, clock, us, ss, heading = (
+    theta, side, tas, rate, wind_from, wind, given, value, clock, us, ss, heading, roll = (
         np.array(a, dtype=np.float64)
         for a in np.broadcast_arrays(
             *[
                 np.atleast_1d(np.asarray(a, float))
                 for a in (inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt, given, value, clock,
-                          station_u_nm, station_s_nm, start_heading_deg)
+                          station_u_nm, station_s_nm, start_heading_deg, roll_s)
             ]
         )
     )  # fmt: skip
-    air = air_of(theta, side, tas, rate, wind_from, wind)
+    air = air_of(theta, side, tas, rate, wind_from, wind, roll)
     start = np.where(np.isnan(heading), air.kappa_rad, np.radians(wrap180(side * (heading - theta))))
     path = _Path(*air, start)
     turn_s = path.turn_s
@@ -151,12 +159,12 @@ def solve(
         unended = np.zeros(len(theta), dtype=bool)
         if len(rows):
             part = path.take(rows)
-            leg = _Leg(given[rows], value[rows], clock[rows], us[rows], ss[rows], part.abeam_heading())
+            leg = _Leg(given[rows], value[rows], clock[rows], us[rows], ss[rows], part.abeam_s())
             eps[rows], outbound[rows], unended[rows] = _search(part, leg)
         length = -path.along_without_inbound(eps, outbound)
         inbound = np.where(searched, length / path.gs, inbound)
-        turn_out = (np.pi - eps - start) / path.omega
-        numbers = theta + side + tas + rate + wind_from + wind + given + value + clock
+        turn_out = path.turn_out_s(eps)
+        numbers = theta + side + tas + rate + wind_from + wind + given + value + clock + roll
         code = reasons.first(
             reasons.where(~np.isfinite(numbers) | np.isinf(heading), reasons.NOT_FINITE),
             reasons.where(np.isnan(path.gs), reasons.WIND_TOO_STRONG),
@@ -164,9 +172,9 @@ def solve(
             reasons.where(unended & (given == OUTBOUND_DME), reasons.NO_LEG_END),
             reasons.where(~(np.isfinite(eps) & (outbound >= 0.0)), reasons.NO_CIRCUIT),
             reasons.where(searched & (length <= 0.0), reasons.NO_INBOUND_LEG),
-            reasons.where((np.cos(eps) <= 0.0) | (turn_out < 0.0), reasons.NO_CIRCUIT),
+            reasons.where((np.cos(eps) <= 0.0) | (turn_out < roll), reasons.NO_CIRCUIT),
         )
-        abeam = path.abeam_after_roll_out(eps, path.abeam_heading())
+        abeam = path.abeam_after_roll_out(eps, path.abeam_s())
         late = clock_start_s(clock, abeam)
     good = code == reasons.OK
 
@@ -192,17 +200,35 @@ def solve(
     )
 
 
-def shortest_s(tas_kt, rate_dps, wind_kt) -> np.ndarray:
+def outbound_s(air: Air, eps_rad, given, value, clock, station_u_nm, station_s_nm) -> np.ndarray:
+    """Straight outbound seconds from roll-out on a heading of one's own, in a circuit from the inbound heading.
+
+    Parameters: air; eps_rad, the outbound direction as in Circuit; given, OUTBOUND_TIME, OUTBOUND_ALONG or
+    OUTBOUND_DME; value, clock and station as solve; N rows each. Returns: s; NaN where the leg never ends.
+    """
+    path = _Path(*air, air.kappa_rad)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        leg = _Leg(given, value, clock, station_u_nm, station_s_nm, path.abeam_s())
+        return leg.seconds(path, np.asarray(eps_rad, dtype=np.float64))
+
+
+def shortest_s(tas_kt, rate_dps, wind_kt, roll_s=0.0, wind_on_heading_kt=0.0) -> np.ndarray:
     """Shortest circuit from the inbound heading in a wind: a full turn and the way back against its drift.
 
-    Tt / (1 - w / v). Parameters broadcast. Returns: s; NaN where the wind is not less than the airspeed.
+    Tt / (1 - w / v) without rolling; with it, the T of |roll v h + W T| = v (T - Tt - roll), h the inbound heading.
+    Parameters: tas_kt; rate_dps; wind_kt; roll_s; wind_on_heading_kt, what of the wind blows along the inbound
+    heading, which only rolling asks for; they broadcast.
+    Returns: s; NaN where the wind is not less than the airspeed. Derived here, see DEVELOPERS.md.
 
     >>> round(float(shortest_s(118.0, 3.0, 22.0)), 1)
     147.5
     """
-    share = 1.0 - np.asarray(wind_kt, float) / tas_kt
+    v, w, roll = (np.asarray(a, dtype=np.float64) for a in (tas_kt, wind_kt, roll_s))
+    whole = 360.0 / np.asarray(rate_dps, float) + roll
     with np.errstate(invalid="ignore", divide="ignore"):
-        return np.where(share > 0.0, 360.0 / np.asarray(rate_dps, float) / share, np.nan)
+        b = v**2 * whole + v * roll * wind_on_heading_kt
+        a, c = v**2 - w**2, v**2 * (whole**2 - roll**2)
+        return np.where(w < v, (b + np.sqrt(b**2 - a * c)) / a, np.nan)
 
 
 def clock_start_s(clock, abeam_after_roll_out_s) -> np.ndarray:
@@ -214,7 +240,7 @@ def clock_start_s(clock, abeam_after_roll_out_s) -> np.ndarray:
 
 @dataclass(frozen=True)
 class _Path:
-    """Motion through the air in the frame: NM/s, rad/s, rad."""
+    """Motion through the air in the frame: NM/s, rad/s, rad, s."""
 
     v: np.ndarray
     omega: np.ndarray
@@ -222,75 +248,91 @@ class _Path:
     wc: np.ndarray
     kappa: np.ndarray
     gs: np.ndarray
+    roll: np.ndarray
     start: np.ndarray
 
     @property
     def turn_s(self) -> np.ndarray:
         """Seconds of both turns."""
-        return (2.0 * np.pi + self.kappa - self.start) / self.omega
+        return (2.0 * np.pi + self.kappa - self.start) / self.omega + 2.0 * self.roll
 
     @property
     def du(self) -> np.ndarray:
-        """Way through the air along the course in both turns."""
-        return self.v / self.omega * (np.sin(self.kappa) - np.sin(self.start))
+        """Way through the air along the course in both turns, but for rolling on the outbound heading."""
+        turned = self.v / self.omega * (np.sin(self.kappa) - np.sin(self.start))
+        return turned + self.v * self.roll / 2.0 * (np.cos(self.start) + np.cos(self.kappa))
 
     @property
     def ds(self) -> np.ndarray:
         """The same towards the holding side."""
-        return self.v / self.omega * (np.cos(self.start) - np.cos(self.kappa))
+        turned = self.v / self.omega * (np.cos(self.start) - np.cos(self.kappa))
+        return turned + self.v * self.roll / 2.0 * (np.sin(self.start) + np.sin(self.kappa))
 
     def take(self, rows) -> _Path:
         return _Path(*[getattr(self, f.name)[rows] for f in fields(self)])
 
-    def along(self, psi) -> np.ndarray:
+    def turn_out_s(self, eps) -> np.ndarray:
+        """Seconds of the first turn."""
+        return (np.pi - eps - self.start) / self.omega + self.roll
+
+    def turning_at(self, psi) -> np.ndarray:
         """u at heading psi of the first turn."""
-        return self.v / self.omega * (np.sin(psi) - np.sin(self.start)) + self.wa * (psi - self.start) / self.omega
+        rolled = self.roll / 2.0 * (self.v * np.cos(self.start) + self.wa)
+        turned = self.v / self.omega * (np.sin(psi) - np.sin(self.start))
+        return rolled + turned + self.wa * (psi - self.start) / self.omega
+
+    def velocity(self, eps) -> tuple[np.ndarray, np.ndarray]:
+        """Over the ground on the outbound heading."""
+        return -self.v * np.cos(eps) + self.wa, self.v * np.sin(eps) + self.wc
 
     def roll_out(self, eps) -> tuple[np.ndarray, np.ndarray]:
         """Place at the end of the first turn."""
-        t1 = (np.pi - eps - self.start) / self.omega
-        r = self.v / self.omega
-        u = r * (np.sin(eps) - np.sin(self.start)) + self.wa * t1
-        return u, r * (np.cos(self.start) + np.cos(eps)) + self.wc * t1
+        t1 = self.turn_out_s(eps)
+        r, rolled = self.v / self.omega, self.v * self.roll / 2.0
+        u = r * (np.sin(eps) - np.sin(self.start)) + rolled * (np.cos(self.start) - np.cos(eps)) + self.wa * t1
+        s = r * (np.cos(self.start) + np.cos(eps)) + rolled * (np.sin(self.start) + np.sin(eps)) + self.wc * t1
+        return u, s
 
     def along_without_inbound(self, eps, outbound) -> np.ndarray:
         """u at the end of the second turn."""
-        return self.du + self.wa * (self.turn_s + outbound) - self.v * outbound * np.cos(eps)
+        return self.du + self.wa * (self.turn_s + outbound) - self.v * (outbound + self.roll) * np.cos(eps)
 
     def across(self, eps, outbound) -> np.ndarray:
         """s at the end of the second turn: 0 on the course."""
-        return self.ds + self.wc * (self.turn_s + outbound) + self.v * outbound * np.sin(eps)
+        return self.ds + self.wc * (self.turn_s + outbound) + self.v * (outbound + self.roll) * np.sin(eps)
 
-    def abeam_heading(self) -> np.ndarray:
-        """Heading in the first turn from which on the fix lies behind. inf: not in that turn.
+    def abeam_s(self) -> np.ndarray:
+        """Seconds into the first turn from which on the fix lies behind. inf: not in that turn.
 
         u rises while the heading is within peak of the course, then falls until 2 pi - peak. Where it never
-        comes ahead of the fix again, the aeroplane is abeam at the fix itself.
+        comes ahead of the fix, the aeroplane is abeam at the fix itself.
         """
         peak = np.arccos(np.clip(-self.wa / self.v, -1.0, 1.0))
-        low, high = peak, 2.0 * np.pi - peak
-        at_fix = self.along(peak) <= 0.0
-        never = self.along(high) > 0.0
+        low, high = np.maximum(peak, self.start), 2.0 * np.pi - peak
+        at_fix = self.turning_at(low) <= 0.0
+        never = self.turning_at(high) > 0.0
         for _ in range(BISECTIONS):
             middle = (low + high) / 2.0
-            ahead = self.along(middle) > 0.0
+            ahead = self.turning_at(middle) > 0.0
             low, high = np.where(ahead, middle, low), np.where(ahead, high, middle)
-        return np.where(at_fix, self.start, np.where(never, np.inf, (low + high) / 2.0))
+        turning = self.roll / 2.0 + ((low + high) / 2.0 - self.start) / self.omega
+        return np.where(at_fix, 0.0, np.where(never, np.inf, turning))
 
-    def abeam_after_roll_out(self, eps, abeam_heading) -> np.ndarray:
+    def abeam_after_roll_out(self, eps, abeam_s) -> np.ndarray:
         """Seconds from roll-out to abeam; negative while still turning; NaN where abeam is never reached."""
-        u1, _ = self.roll_out(eps)
-        closing = self.v * np.cos(eps) - self.wa
-        after = np.where(closing > 0.0, u1 / closing, np.nan)
-        return np.where(u1 > 0.0, after, -(np.pi - eps - abeam_heading) / self.omega)
+        closing = -self.velocity(eps)[0]
+        levelling = self.turning_at(np.pi - eps)
+        after = np.where(closing > 0.0, levelling / closing, np.nan) - self.roll / 2.0
+        return np.where(levelling > 0.0, after, abeam_s - self.turn_out_s(eps))
 
 
 def _closed(path: _Path, given, value):
     """eps, straight outbound seconds, inbound seconds for a given inbound leg or circuit time; too short."""
-    v, turn_s = path.v, path.turn_s
+    # What rolling covers on the outbound heading counts as outbound: air_s without it, away with it.
+    v, air_s = path.v, path.turn_s - path.roll
     v2, w2 = v**2, path.wa**2 + path.wc**2
     by_circuit = given == CIRCUIT_TIME
-    rest = value - turn_s
+    rest = value - air_s
     qu, qs = path.du + path.wa * value, path.ds + path.wc * value
     q2 = qu**2 + qs**2
     from_circuit = (v2 * rest**2 - q2) / (2.0 * v * (qu * np.cos(path.kappa) + qs * np.sin(path.kappa) + v * rest))
@@ -300,11 +342,11 @@ def _closed(path: _Path, given, value):
         default=np.nan,
     )
     short = by_circuit & (v * rest < np.sqrt(q2) - 1e-12)
-    pu, ps = inbound * path.gs + path.du + path.wa * turn_s, path.ds + path.wc * turn_s
+    pu, ps = inbound * path.gs + path.du + path.wa * air_s, path.ds + path.wc * air_s
     dot, norm = pu * path.wa + ps * path.wc, pu**2 + ps**2
-    outbound = np.where(by_circuit, rest - inbound, (dot + np.sqrt(dot**2 + (v2 - w2) * norm)) / (v2 - w2))
-    eps = np.arctan2(-(ps + path.wc * outbound), pu + path.wa * outbound)
-    return eps, outbound, inbound, short
+    away = np.where(by_circuit, rest - inbound, (dot + np.sqrt(dot**2 + (v2 - w2) * norm)) / (v2 - w2))
+    eps = np.arctan2(-(ps + path.wc * away), pu + path.wa * away)
+    return eps, away - path.roll, inbound, short | (by_circuit & (away < path.roll))
 
 
 @dataclass(frozen=True)
@@ -316,21 +358,14 @@ class _Leg:
     clock: np.ndarray
     us: np.ndarray
     ss: np.ndarray
-    abeam_heading: np.ndarray
+    abeam_s: np.ndarray
 
     def seconds(self, path: _Path, eps) -> np.ndarray:
         """Straight outbound seconds for an outbound direction; NaN where the leg never ends."""
-        u1, s1 = path.roll_out(eps)
-        late = clock_start_s(self.clock, path.abeam_after_roll_out(eps, self.abeam_heading))
-        closing = path.v * np.cos(eps) - path.wa
-        along = np.where(closing > 0.0, (self.value + u1) / closing, np.nan)
-        vu, vs = -path.v * np.cos(eps) + path.wa, path.v * np.sin(eps) + path.wc
-        du, ds = u1 - self.us, s1 - self.ss
-        a, b, c = vu**2 + vs**2, du * vu + ds * vs, du**2 + ds**2 - self.value**2
-        root = np.sqrt(b**2 - a * c)
-        entered, left = (-b - root) / a, (-b + root) / a
-        # Towards the station the reading grows outbound, away from it shrinks: past it already, the leg has no end.
-        by_dme = np.where(self.us >= 0.0, np.where(entered <= 0.0, left, np.nan), entered)
+        late = clock_start_s(self.clock, path.abeam_after_roll_out(eps, self.abeam_s))
+        place, velocity = path.roll_out(eps), path.velocity(eps)
+        along = leg_ends.until_along_s(self.value, place[0], velocity[0])
+        by_dme = leg_ends.until_reading_s(self.value, *place, *velocity, self.us, self.ss)
         seconds = np.select(
             [self.given == OUTBOUND_TIME, self.given == OUTBOUND_ALONG, self.given == OUTBOUND_DME],
             [self.value + late, along, by_dme],

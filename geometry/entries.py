@@ -73,35 +73,58 @@ def entry(heading_deg, inbound_deg, side) -> Entry:
     return Entry(code, np.where(code < 0, -1, also))
 
 
+ARC_SOURCE = "ICAO Doc 8168 Vol I, I-6-1 (from memory): along a DME arc the entry is sector 1 or sector 3"
+
+
+def along_arc(found: Entry, heading_deg, inbound_deg, side) -> tuple[Entry, np.ndarray]:
+    """Entries of arrivals along a DME arc: no teardrop; its neighbour whose boundary is nearer takes its place.
+
+    Parameters: found, by the sectors; headings and side as entry. Returns: Entry, and true where it was changed.
+    Source: ARC_SOURCE; which neighbour: our own choice.
+    """
+    x = wrap360(np.asarray(side, float) * (np.asarray(heading_deg, float) - inbound_deg))
+    barred = found.entry == TEARDROP
+    middle = (SECTORS[TEARDROP].from_deg + SECTORS[TEARDROP].to_deg) / 2.0
+    code = np.where(barred, np.where(x < middle, DIRECT, PARALLEL), found.entry)
+    also = np.where((found.also == TEARDROP) | (found.also == code), -1, found.also)
+    return Entry(code, also), barred
+
+
 class Arrival(NamedTuple):
     """An arrival at a fix, N rows: headings in degrees from the north of the courses given.
 
-    heading_deg at the fix; by_heading and by_course, Entries; outbound_heading_deg and first_leg_s of the first leg,
-    NaN for a direct entry or where the wind allows none.
+    heading_deg at the fix; by_heading and by_course, Entries; barred, true where the heading calls for a teardrop
+    which an arc does not allow; outbound_heading_deg and first_leg_s of the first leg, NaN for a direct entry or where
+    the wind allows none.
     """
 
     heading_deg: np.ndarray
     by_heading: Entry
     by_course: Entry
+    barred: np.ndarray
     outbound_heading_deg: np.ndarray
     first_leg_s: np.ndarray
 
 
-def arrive(course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s) -> Arrival:
+def arrive(course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s, on_arc=False) -> Arrival:
     """Entry of an arrival on a course in a wind.
 
     The heading at the fix is course and wind correction; the entry follows from it. First leg: parallel, the
     reciprocal of the inbound course as a track; teardrop, 30 degrees into the pattern, a track by ICAO and a
     heading by FAA; direct, none. Time: FAA one minute at every level, ICAO the outbound time, the 30 degree
     track at most 90 s. Parameters: degrees from one north; kt; rules 0 icao, 1 faa; leg_s, the outbound time
-    of the hold; they broadcast. Returns: Arrival. Source: SECTORS; FAA_FIRST_LEG_SOURCE;
-    ICAO_LONGEST_OFFSET_SOURCE.
+    of the hold; on_arc, true where it arrives along a DME arc; they broadcast. Returns: Arrival. Source: SECTORS;
+    FAA_FIRST_LEG_SOURCE; ICAO_LONGEST_OFFSET_SOURCE; ARC_SOURCE.
     """
-    course, inbound, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s = np.broadcast_arrays(
-        *[np.asarray(a, float) for a in (course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s)]
+    given = (course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s, on_arc)
+    course, inbound, side, tas_kt, wind_from_deg, wind_kt, rules, leg_s, on_arc = np.broadcast_arrays(
+        *[np.asarray(a, float) for a in given]
     )
     heading = flight.heading_for_course(course, tas_kt, wind_from_deg, wind_kt).heading_deg
     by_heading, by_course = entry(heading, inbound, side), entry(course, inbound, side)
+    allowed, changed = along_arc(by_heading, heading, inbound, side)
+    barred = (on_arc != 0.0) & changed
+    by_heading = Entry(*[np.where(on_arc != 0.0, a, b) for a, b in zip(allowed, by_heading)])
     back = wrap360(inbound + 180.0)
     offset = wrap360(back - side * OFFSET_DEG)
     corrected_back = flight.heading_for_course(back, tas_kt, wind_from_deg, wind_kt).heading_deg
@@ -114,7 +137,7 @@ def arrive(course_deg, inbound_deg, side, tas_kt, wind_from_deg, wind_kt, rules,
     )
     icao_s = np.where(which == TEARDROP, np.minimum(leg_s, ICAO_LONGEST_OFFSET_S), leg_s)
     first = np.where((which == DIRECT) | (which < 0), np.nan, np.where(rules == 0, icao_s, FAA_FIRST_LEG_S))
-    return Arrival(heading, by_heading, by_course, outbound, first)
+    return Arrival(heading, by_heading, by_course, barred, outbound, first)
 
 
 def sector_headings(inbound_deg, side) -> tuple[np.ndarray, np.ndarray]:
@@ -125,8 +148,9 @@ def sector_headings(inbound_deg, side) -> tuple[np.ndarray, np.ndarray]:
     inbound, side = np.atleast_1d(np.asarray(inbound_deg, float)), np.atleast_1d(np.asarray(side, float))
     ends = np.array([[s.from_deg, s.to_deg] for s in SECTORS])
     right = inbound[:, None, None] + side[:, None, None] * ends[None]
-    low, high = np.where(side[:, None] > 0, right[..., 0], right[..., 1]), np.where(
-        side[:, None] > 0, right[..., 1], right[..., 0]
+    low, high = (
+        np.where(side[:, None] > 0, right[..., 0], right[..., 1]),
+        np.where(side[:, None] > 0, right[..., 1], right[..., 0]),
     )
     return wrap360(low), wrap360(high)
 

@@ -28,6 +28,8 @@ INTERCEPT_RULE = Intercept(45.0, "common practice", "taught for intercepting a c
 COLUMNS = (TURN_OUT, OUTBOUND, TURN_IN, INTERCEPT, ROLL_OUT, INBOUND)
 """Kinds of the six segments of an entry."""
 ON_COURSE_NM = 1e-9
+NO_TURN_RAD = 1e-9
+"""A turn of no more than this is none, and has no rolling."""
 TURN_STEPS = 360
 LONGER_STEP_S, MOST_LONGER_S = 5.0, 300.0
 LEAST_TO_FIX_S = 1.0
@@ -76,9 +78,8 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit, to
     """
     start, which, leg_heading, leg_s = np.broadcast_arrays(start_rad, which, leg_heading_rad, leg_s)
     closes = (which == DIRECT) & (direct.code == reasons.OK)
-    first_rad = _shorter(leg_heading - start)
-    first_s = np.abs(first_rad) / air.omega
-    u1, s1 = displacement(air.v, air.wa, air.wc, start, np.sign(first_rad) * air.omega, first_s)
+    first_rad, u1, s1 = first_turn(air, start, leg_heading)
+    first_s = _turn_s(air, first_rad)
     u2, s2 = displacement(air.v, air.wa, air.wc, leg_heading, 0.0, leg_s)
     hand = np.where(which == PARALLEL, -1.0, 1.0)
     with np.errstate(invalid="ignore", divide="ignore"):
@@ -93,7 +94,7 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit, to
             longer[rows] = extra
         on_course |= longer > 0.0
     zero = np.zeros(len(start))
-    turn = air.omega * direct.turn_out_s, air.omega * direct.turn_in_s
+    turn = [air.omega * (seconds - air.roll_s) for seconds in (direct.turn_out_s, direct.turn_in_s)]
     first_rad = np.where(closes, turn[0], first_rad)
     second_rad = np.where(closes, turn[1], hand * way.turn_rad)
     roll_rad = np.where(closes, 0.0, way.roll_rad)
@@ -101,11 +102,11 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit, to
     after = outbound + second_rad
     end = np.where(on_course, air.kappa_rad, after)
     duration = [
-        np.abs(first_rad) / air.omega,
+        np.where(closes, direct.turn_out_s, first_s),
         np.where(closes, direct.outbound_s, leg_s + longer),
-        np.abs(second_rad) / air.omega,
+        np.abs(second_rad) / air.omega + air.roll_s,
         np.where(closes, 0.0, way.intercept_s),
-        np.abs(roll_rad) / air.omega,
+        _turn_s(air, roll_rad),
         np.where(closes, direct.inbound_s, way.to_fix_s),
     ]
     rate = [np.sign(first_rad) * air.omega, zero, np.sign(second_rad) * air.omega, zero,
@@ -118,9 +119,25 @@ def path(air: Air, start_rad, which, leg_heading_rad, leg_s, direct: Circuit, to
     )  # fmt: skip
 
 
+def first_turn(air: Air, start_rad, leg_heading_rad) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """The turn the shorter way to the heading of the first leg: signed angle, and place u, s at its end.
+
+    Parameters as path. Returns: rad, NM, NM.
+    """
+    angle = _shorter(leg_heading_rad - start_rad)
+    angle = np.where(np.abs(angle) <= NO_TURN_RAD, 0.0, angle)
+    rate = np.sign(angle) * air.omega
+    return angle, *displacement(air.v, air.wa, air.wc, start_rad, rate, _turn_s(air, angle), air.roll_s)
+
+
 def _shorter(angle_rad) -> np.ndarray:
     """Angle in (-pi, pi]."""
     return np.pi - np.mod(np.pi - angle_rad, 2.0 * np.pi)
+
+
+def _turn_s(air: Air, angle_rad) -> np.ndarray:
+    """Seconds of a turn with its rolling; 0 where there is none."""
+    return np.where(angle_rad == 0.0, 0.0, np.abs(angle_rad) / air.omega + air.roll_s)
 
 
 def _to_course(air: Air, u, s, heading, hand) -> _Way:
@@ -135,7 +152,7 @@ def _to_course(air: Air, u, s, heading, hand) -> _Way:
         """Place at roll-out if nothing is flown straight."""
         turned = _turned(air, heading, hand, plain + hand * toward * angle)
         rolled = _turned(air, air.kappa_rad + toward * angle, -toward, angle)
-        return u + turned[0] + rolled[0], s + turned[1] + rolled[1]
+        return tuple(at + a + np.where(toward == 0.0, 0.0, b) for at, a, b in zip((u, s), turned, rolled))
 
     low, high = np.zeros(len(u)), most
     passed = toward * without_straight(most)[1] > 0.0
@@ -199,5 +216,6 @@ def _to_fix(air: Air, u, s, heading, hand) -> tuple[_Way, float]:
 
 
 def _turned(air: Air, heading, hand, angle) -> tuple[np.ndarray, np.ndarray]:
-    """Way made good in a turn of an angle, not negative, to the right (+1) or left (-1) of the frame."""
-    return displacement(air.v, air.wa, air.wc, heading, hand * air.omega, angle / air.omega)
+    """Way made good in a turn of an angle, not negative, to the right (+1) or left (-1) of the frame, with rolling."""
+    seconds = angle / air.omega + air.roll_s
+    return displacement(air.v, air.wa, air.wc, heading, hand * air.omega, seconds, air.roll_s)

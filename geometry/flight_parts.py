@@ -14,7 +14,7 @@ from .segments import ARRIVAL, INBOUND, OUTBOUND, TURN_IN, TURN_OUT, Segments
 class Part(NamedTuple):
     """Segments of N rows: duration_s, rate_rad_s, heading_rad (N, m) as segments.Segments; kind, m codes; circuit, the
     number of them all; outbound legs with abeam_s and clock_s, inbound legs with on_course (N, m) as
-    hold_events.Marks."""
+    hold_events.Marks; leg_end (N,), words of what ends the outbound leg where no clock does."""
 
     duration_s: np.ndarray
     rate_rad_s: np.ndarray
@@ -24,6 +24,7 @@ class Part(NamedTuple):
     abeam_s: np.ndarray
     clock_s: np.ndarray
     on_course: np.ndarray
+    leg_end: np.ndarray
 
 
 def arrival(heading_rad, seconds) -> Part:
@@ -31,13 +32,14 @@ def arrival(heading_rad, seconds) -> Part:
     none = np.full((len(heading_rad), 1), np.nan)
     return Part(
         np.asarray(seconds)[:, None], np.zeros(none.shape), np.asarray(heading_rad)[:, None], (ARRIVAL,), 0,
-        none, none, np.zeros(none.shape, dtype=bool),
+        none, none, np.zeros(none.shape, dtype=bool), np.full(len(none), "", dtype=object),
     )  # fmt: skip
 
 
-def one_circuit(one: Circuit, air: Air, number: int, flies, clock, timed) -> Part:
+def one_circuit(one: Circuit, air: Air, number: int, flies, clock, timed, leg_end) -> Part:
     """A circuit from the inbound course to the fix. Parameters: one and air, N rows; its number; flies (N,), true
-    where it is flown; clock, code of circuit.CLOCKS; timed (N,), true where the leg has a clock."""
+    where it is flown; clock, code of circuit.CLOCKS; timed (N,), true where the leg has a clock; leg_end (N,) as
+    Part."""
     zero = np.zeros(len(air.v))
     out = np.pi - one.eps_rad
     seconds = np.stack([one.turn_out_s, one.outbound_s, one.turn_in_s, one.inbound_s], axis=1)
@@ -50,6 +52,7 @@ def one_circuit(one: Circuit, air: Air, number: int, flies, clock, timed) -> Par
         at_outbound(one.abeam_after_roll_out_s, 4),
         at_outbound(clock_start_s(one, clock, timed), 4),
         np.ones((len(zero), 4), dtype=bool),
+        leg_end,
     )
 
 
@@ -69,7 +72,8 @@ def side_by_side(parts: list[Part], air: Air, inbound_true_deg, side, good) -> t
     """Parts in the order flown, the first of them the arrival, which ends over the fix at 0 s.
 
     Parameters: parts, air, N rows; inbound_true_deg, side (N,); good (N,), false where nothing is flown.
-    Returns: Segments, and abeam_s, clock_s, on_course (N, K) by name. Rows that are not good last NaN seconds.
+    Returns: Segments, and abeam_s, clock_s, on_course, leg_end (N, K) by name. Rows that are not good last NaN
+    seconds.
     """
 
     def wide(name: str) -> np.ndarray:
@@ -87,5 +91,8 @@ def side_by_side(parts: list[Part], air: Air, inbound_true_deg, side, good) -> t
         wc=air.wc,
         inbound_true_deg=np.asarray(inbound_true_deg),
         side=np.asarray(side),
+        roll_s=air.roll_s,
     )
-    return flown, {name: wide(name) for name in ("abeam_s", "clock_s", "on_course")}
+    marks = {name: wide(name) for name in ("abeam_s", "clock_s", "on_course")}
+    ends = [np.broadcast_to(part.leg_end[:, None], part.duration_s.shape) for part in parts]
+    return flown, {**marks, "leg_end": np.concatenate(ends, axis=1)}

@@ -133,3 +133,27 @@ def ring_area_nm2(lon, lat) -> float:
     """Geodesic area of one ring in NM squared, whatever its direction. Source: as direct."""
     area, _ = GEOD.polygon_area_perimeter(lon, lat)
     return abs(area) / NM_M**2
+
+
+def frame_sizes_nm2(lat, u_nm, s_nm, starts) -> np.ndarray:
+    """Sizes on the earth of open rings in the frames of holds, positive where a ring runs counter-clockwise there.
+
+    In the azimuthal equidistant plane an element at a distance d from the fix is 1 / (1 - K d^2 / 6) times too large,
+    K the curvature of the ellipsoid at the fix: the ring's own area less K / 6 of its second moment. Left out is the
+    fourth power of d over the earth's radius: 1e-9 at 60 NM.
+    Parameters: lat (N,) of the fixes; u_nm, s_nm (T,); starts (N + 1,) where each ring begins, of three corners at
+    least. Returns: NM squared, (N,). Derived here; Gauss's expansion of the length of a geodesic circle.
+    """
+    starts = np.asarray(starts, dtype=np.int64)
+    if len(starts) < 2:
+        return np.zeros(0)
+    x, y = np.asarray(u_nm, dtype=np.float64), np.asarray(s_nm, dtype=np.float64)
+    after = np.arange(1, len(x) + 1)
+    after[starts[1:] - 1] = starts[:-1]
+    x2, y2 = x[after], y[after]
+    cross = x * y2 - x2 * y
+    moment = cross * (x * x + x * x2 + x2 * x2 + y * y + y * y2 + y2 * y2)
+    area, second = (np.add.reduceat(terms, starts[:-1]) for terms in (cross / 2.0, moment / 12.0))
+    flatter = 1.0 - GEOD.es * np.sin(np.radians(np.asarray(lat, dtype=np.float64))) ** 2
+    curvature = flatter**2 / ((GEOD.a / NM_M) ** 2 * (1.0 - GEOD.es))
+    return area - curvature / 6.0 * second

@@ -30,8 +30,9 @@ class Marks(NamedTuple):
 
     abeam_s and clock_s (N, K), at the columns of outbound legs: seconds from roll-out to abeam and to the start of
     the stopwatch, negative while still turning, NaN for none. on_course (N, K), true at the columns of inbound
-    legs that are on the course. N rows each: entry, words ('' for none); leaves, whether the last crossing is for
-    leaving; leg_end, what ends an outbound leg without a stopwatch; ias_kt; var_deg, east, at the fix.
+    legs that are on the course. leg_end (N, K), what ends an outbound leg without a stopwatch, '' for one with it.
+    N rows each: entry, words ('' for none); leaves, whether the last crossing is for leaving; ias_kt; var_deg, east,
+    at the fix.
     """
 
     abeam_s: np.ndarray
@@ -149,9 +150,9 @@ def _following(present) -> np.ndarray:
 def _sentences(segments: Segments, marks: Marks, row, column, event, following) -> np.ndarray:
     """One plain sentence for each event."""
     duration = segments.duration_s[row, column]
-    rate = segments.rate_rad_s[row, column]
+    turned = segments.turned_rad[row, column]
     now = np.degrees(segments.heading_rad[row, column])
-    after = now + np.degrees(rate * duration)
+    after = now + np.degrees(turned)
     magnetic = segments.inbound_true_deg[row] - marks.var_deg[row]
     side = segments.side[row]
     circuit, kind = segments.circuit[column], segments.kind[column]
@@ -178,7 +179,7 @@ def _sentences(segments: Segments, marks: Marks, row, column, event, following) 
         event == SLOW_DOWN,
         lambda at: "Three minutes to the fix: slow to " + each(marks.ias_kt[row[at]], "{:.0f}".format) + " kt",
     )
-    hand = np.where(rate * side > 0.0, "Turn right to ", "Turn left to ").astype(object)
+    hand = np.where(turned * side > 0.0, "Turn right to ", "Turn left to ").astype(object)
     fill(turn, lambda at: hand[at] + course(after, at))
     into_intercept = turn & (segments.kind[np.maximum(following, 0)] == INTERCEPT)
     fill(into_intercept, lambda at: out[at] + " to intercept the inbound course")
@@ -191,7 +192,7 @@ def _sentences(segments: Segments, marks: Marks, row, column, event, following) 
         lambda at: np.where(at_abeam[at], "Abeam: start the stopwatch", "Turn complete: start the stopwatch"),
     )
     timed = (event == OUTBOUND_END) & (clock <= duration)
-    fill(event == OUTBOUND_END, lambda at: "End of the outbound leg" + marks.leg_end[row[at]])
+    fill(event == OUTBOUND_END, lambda at: "End of the outbound leg" + marks.leg_end[row[at], column[at]])
     fill(timed, lambda at: "End of the outbound leg: " + durations((duration - clock)[at]) + " on the stopwatch")
     fill(event == ON_COURSE, lambda at: "On the inbound course: " + durations(duration[at]) + " to the fix")
     crossing = event == FIX

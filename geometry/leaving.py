@@ -27,23 +27,28 @@ class Leaving(NamedTuple):
 
 
 def leave(
-    inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt, usual: Circuit, available_s
+    inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt, usual: Circuit, available_s, roll_s=0.0
 ) -> Leaving:
     """Circuits that end over the fix at a time.
 
     As many usual circuits as fit; what is left over is flown as a shorter last circuit if it is long enough for
     one, and otherwise lengthens the last. Parameters: as circuit.solve; usual, the circuit of the hold;
-    available_s, seconds from the crossing at which the first circuit begins. They broadcast to N rows.
+    available_s, seconds from the crossing at which the first circuit begins; roll_s as circuit.solve. They broadcast
+    to N rows.
     Returns: Leaving; NOT_FINITE without a time, CIRCUIT_TOO_SHORT where no circuit fits, the usual circuit's
     code where it has one. Source: FAA AIM 5-3-8 k (leave at the time, by adjusting the pattern); derived here.
     """
     n = len(usual.circuit_s)
     available = np.broadcast_to(np.asarray(available_s, float), (n,))
     hold = (inbound_true_deg, side, tas_kt, rate_dps, wind_from_deg, wind_kt)
-    shortest = np.broadcast_to(circuit.shortest_s(tas_kt, rate_dps, wind_kt), (n,))
+    air = circuit.air_of(*hold, roll_s)
+    with np.errstate(invalid="ignore"):
+        on_heading = (air.wa * np.cos(air.kappa_rad) + air.wc * np.sin(air.kappa_rad)) * 3600.0
+    on_heading = np.where(np.isfinite(on_heading), on_heading, 0.0)
+    shortest = np.broadcast_to(circuit.shortest_s(tas_kt, rate_dps, wind_kt, roll_s, on_heading), (n,))
 
     def of_time(seconds) -> Circuit:
-        return circuit.solve(*hold, circuit.CIRCUIT_TIME, seconds)
+        return circuit.solve(*hold, circuit.CIRCUIT_TIME, seconds, roll_s=roll_s)
 
     with np.errstate(invalid="ignore", divide="ignore"):
         full = np.floor(available / usual.circuit_s + 1e-9)
@@ -70,8 +75,10 @@ def leave(
     reasons.note(
         note,
         (code == reasons.CIRCUIT_TOO_SHORT) & (available >= 0.0),
-        lambda i: f"the time to leave is {text.format_duration(available[i])} after the first circuit can begin; "
-        f"the shortest circuit in this wind takes {text.format_duration(shortest[i])}",
+        lambda i: (
+            f"the time to leave is {text.format_duration(available[i])} after the first circuit can begin; "
+            f"the shortest circuit in this wind takes {text.format_duration(shortest[i])}"
+        ),
     )
     reasons.note(
         note,

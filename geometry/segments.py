@@ -1,8 +1,8 @@
 """A flight as a sequence of straight segments and turns in a steady wind, in closed form.
 
 Frame of the hold (geodesy.place), computed as a right hold; a left one is its mirror image. In a segment the
-heading turns at a constant rate, 0 on a straight one; the wind only adds its speed times the time. Rolling in
-and out takes no time. Derived here, see DEVELOPERS.md.
+heading turns at a constant rate, 0 on a straight one; the wind only adds its speed times the time. A turn begins and
+ends with half the roll time straight on. Derived here, see DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -45,15 +45,34 @@ class Lines(NamedTuple):
     offsets: np.ndarray
 
 
-def displacement(v, wa, wc, heading_rad, rate_rad_s, seconds) -> tuple[np.ndarray, np.ndarray]:
+def displacement(
+    v, wa, wc, heading_rad, rate_rad_s, seconds, roll_s=0.0, whole_s=None
+) -> tuple[np.ndarray, np.ndarray]:
     """Way made good in a segment: v t sinc(w t / 2) along the mean heading, and the wind.
 
-    Parameters: v, wa, wc in NM/s; heading at the start and signed rate in the frame; seconds; they broadcast.
-    Returns: along u and towards s, NM. The mean heading's form holds for a straight segment too.
+    Parameters: v, wa, wc in NM/s; heading at the start and signed rate in the frame; seconds; roll_s, of which half is
+    flown straight on before and after turning; whole_s, how long the segment lasts of which seconds is the first part
+    (default: the whole); they broadcast. Returns: along u and towards s, NM. The mean heading's form holds for a
+    straight segment too.
     """
-    half = np.asarray(rate_rad_s, float) * seconds / 2.0
-    chord = v * seconds * np.sinc(half / np.pi)
-    return chord * np.cos(heading_rad + half) + wa * seconds, chord * np.sin(heading_rad + half) + wc * seconds
+    heading, seconds = np.asarray(heading_rad, float), np.asarray(seconds, float)
+    before, turning = _rolled(seconds, seconds if whole_s is None else whole_s, roll_s)
+    half = np.asarray(rate_rad_s, float) * turning / 2.0
+    chord = v * turning * np.sinc(half / np.pi)
+    along, across = chord * np.cos(heading + half), chord * np.sin(heading + half)
+    if np.any(roll_s):
+        after = seconds - before - turning
+        along = along + v * (before * np.cos(heading) + after * np.cos(heading + 2.0 * half))
+        across = across + v * (before * np.sin(heading) + after * np.sin(heading + 2.0 * half))
+    return along + wa * seconds, across + wc * seconds
+
+
+def _rolled(seconds, whole_s, roll_s):
+    """Of the first seconds of a segment, how many are straight on before turning, and how many are turning."""
+    if not np.any(roll_s):
+        return 0.0, seconds
+    before = np.minimum(seconds, np.asarray(roll_s, float) / 2.0)
+    return before, np.minimum(seconds - before, np.maximum(np.asarray(whole_s, float) - roll_s, 0.0))
 
 
 @dataclass(frozen=True)
@@ -62,7 +81,8 @@ class Segments:
 
     duration_s, rate_rad_s (signed, 0 straight) and heading_rad (at the segment's start) are (N, K), in the
     frame; an absent segment lasts 0 s. kind and circuit (K,) tell what each column is. The column first starts
-    over the fix at 0 s. v, wa, wc (N,) in NM/s; inbound_true_deg and side (N,) turn the frame into courses.
+    over the fix at 0 s. v, wa, wc (N,) in NM/s; inbound_true_deg and side (N,) turn the frame into courses; roll_s
+    (N,), what rolling in and out adds to each turn.
     """
 
     duration_s: np.ndarray
@@ -76,6 +96,7 @@ class Segments:
     wc: np.ndarray
     inbound_true_deg: np.ndarray
     side: np.ndarray
+    roll_s: np.ndarray
 
     def take(self, rows) -> Segments:
         """The flights of an index or mask."""
@@ -95,7 +116,7 @@ class Segments:
 
     @cached_property
     def _start_us(self) -> tuple[np.ndarray, np.ndarray]:
-        each = displacement(*self._wide(), self.heading_rad, self.rate_rad_s, self.duration_s)
+        each = displacement(*self._wide(), self.heading_rad, self.rate_rad_s, self.duration_s, self.roll_s[:, None])
         return self._running(each[0]), self._running(each[1])
 
     def _running(self, each: np.ndarray) -> np.ndarray:
@@ -106,6 +127,11 @@ class Segments:
     def _wide(self):
         return self.v[:, None], self.wa[:, None], self.wc[:, None]
 
+    @cached_property
+    def turned_rad(self) -> np.ndarray:
+        """Signed angle that each segment turns (N, K)."""
+        return self.rate_rad_s * _rolled(self.duration_s, self.duration_s, self.roll_s[:, None])[1]
+
     @property
     def end_s(self) -> np.ndarray:
         """Seconds from the first crossing at the end of the flight (N,)."""
@@ -114,13 +140,15 @@ class Segments:
     def place(self, row, column, seconds) -> tuple[np.ndarray, np.ndarray]:
         """Places u, s some seconds into segments. Parameters: equal shapes, seconds from the segment's start."""
         heading, rate = self.heading_rad[row, column], self.rate_rad_s[row, column]
-        du, ds = displacement(self.v[row], self.wa[row], self.wc[row], heading, rate, seconds)
+        air = self.v[row], self.wa[row], self.wc[row]
+        du, ds = displacement(*air, heading, rate, seconds, self.roll_s[row], self.duration_s[row, column])
         u, s = self._start_us
         return u[row, column] + du, s[row, column] + ds
 
     def state(self, row, column, seconds) -> State:
         """States some seconds into segments. Parameters as place."""
-        now = self.heading_rad[row, column] + self.rate_rad_s[row, column] * seconds
+        turning = _rolled(seconds, self.duration_s[row, column], self.roll_s[row])[1]
+        now = self.heading_rad[row, column] + self.rate_rad_s[row, column] * turning
         vu, vs = self.v[row] * np.cos(now) + self.wa[row], self.v[row] * np.sin(now) + self.wc[row]
         theta, side = self.inbound_true_deg[row], self.side[row]
         true = theta + side * np.degrees(now)

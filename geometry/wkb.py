@@ -1,16 +1,17 @@
 """Shapes as little-endian ISO WKB, whole batches at a time, split where they cross the 180th meridian.
 
 A batch is flat: the vertices of all shapes in one array and the offsets where each begins. Longitudes run on
-beyond +-180, each shape in one piece; what is written lies within [-180, 180]. A cut's latitude (and M) is
-interpolated in degrees, since a layer draws the chord between two vertices straight in degrees.
+beyond +-180, each shape in one piece; what is written lies within [-180, 180].
 """
 
 from __future__ import annotations
 
 import struct
-from typing import Callable, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+
+from .meridian import FEWEST_IN_A_RING, SNAP_DEG, split_line, split_polygon, split_ring
 
 
 class _Kind(NamedTuple):
@@ -21,13 +22,9 @@ class _Kind(NamedTuple):
 
 
 # ISO 13249-3 geometry type codes; +2000 for M.
-_POLYGON = _Kind(6, 3, True, 4)
+_POLYGON = _Kind(6, 3, True, FEWEST_IN_A_RING)
 _LINE = _Kind(5, 2, False, 2)
 _LINE_M = _Kind(2005, 2002, False, 2)
-
-# A vertex within a micrometre of the meridian lies on it: a hair's breadth beyond must not become a sliver.
-_SNAP_DEG = 1e-11
-_TURN = np.array([360.0, 0.0, 0.0])
 
 
 def multipolygons(coords, offsets, parts=None) -> list[bytes | None]:
@@ -42,6 +39,22 @@ def multipolygons(coords, offsets, parts=None) -> list[bytes | None]:
     Source: ISO 13249-3 / OGC 06-103r4 well-known binary.
     """
     return _features(_vertices(coords), offsets, parts, _POLYGON)
+
+
+def polygons_with_holes(coords, offsets, polygons, parts) -> list[bytes | None]:
+    """MultiPolygon WKB of polygons with holes.
+
+    Parameters: coords, offsets, the rings as multipolygons takes them; polygons (P + 1,) where the rings of each
+    polygon begin, the outer one first, its holes after it; parts (F + 1,) where the polygons of each feature begin.
+    A hole lies inside the outer ring and touches other rings in single places at most.
+    Returns: F values of bytes; None for a feature without a polygon, or with a ring that is None in multipolygons.
+    Errors: as multipolygons. Source: as multipolygons.
+    """
+    vertices = _vertices(coords)
+    offsets = _offsets("offsets", offsets, len(vertices))
+    polygons = _offsets("polygons", polygons, offsets.size - 1)
+    parts = _offsets("parts", parts, polygons.size - 1)
+    return _Holed(vertices, offsets, polygons.tolist()).features(parts.tolist())
 
 
 def multilines(coords, offsets, parts=None) -> list[bytes | None]:
@@ -168,6 +181,53 @@ class _Shapes:
         return [self._head(len(p)) + np.ascontiguousarray(p, dtype="<f8").tobytes() for p in split(shape)]
 
 
+class _Holed:
+    """One batch of polygons with holes: each polygon moved into range as a whole, and those that need a cut known."""
+
+    def __init__(self, vertices: np.ndarray, offsets: np.ndarray, polygons: list[int]):
+        counts = np.diff(offsets)
+        whole = _whole(vertices, offsets) & (counts >= _POLYGON.fewest)
+        _refuse_open(vertices, offsets, whole)
+        self.polygons, self.starts = polygons, offsets.tolist()
+        of_polygon = offsets[polygons]
+        self.good = _per_shape(np.logical_and, whole, np.asarray(polygons), False)
+        self.vertices, self.cut = _shifted(vertices, of_polygon, self.good)
+        self.blob = memoryview(np.ascontiguousarray(self.vertices, dtype="<f8").tobytes())
+
+    def features(self, parts: list[int]) -> list[bytes | None]:
+        """Each feature's polygons as one MultiPolygon."""
+        good, cut = self.good.tolist(), self.cut.tolist()
+        out: list[bytes | None] = []
+        for first, last in zip(parts, parts[1:]):
+            if first == last or not all(good[first:last]):
+                out.append(None)
+                continue
+            pieces: list[bytes] = []
+            for i in range(first, last):
+                pieces += self._pieces(i) if cut[i] else [self._whole(i)]
+            out.append(struct.pack("<BII", 1, _POLYGON.multi, len(pieces)) + b"".join(pieces))
+        return out
+
+    def _whole(self, i: int) -> bytes:
+        first, last = self.polygons[i], self.polygons[i + 1]
+        out = [struct.pack("<BII", 1, _POLYGON.part, last - first)]
+        for k in range(first, last):
+            begin, end = self.starts[k], self.starts[k + 1]
+            out += [struct.pack("<I", end - begin), self.blob[begin * 16 : end * 16]]
+        return b"".join(out)
+
+    def _pieces(self, i: int) -> list[bytes]:
+        rings = [self.vertices[self.starts[k] : self.starts[k + 1]] for k in range(*self.polygons[i : i + 2])]
+        return [_polygon_bytes(piece) for piece in split_polygon(rings)]
+
+
+def _polygon_bytes(rings: list[np.ndarray]) -> bytes:
+    out = [struct.pack("<BII", 1, _POLYGON.part, len(rings))]
+    for ring in rings:
+        out += [struct.pack("<I", len(ring)), np.ascontiguousarray(ring, dtype="<f8").tobytes()]
+    return b"".join(out)
+
+
 def _per_shape(ufunc: np.ufunc, values: np.ndarray, offsets: np.ndarray, empty) -> np.ndarray:
     """ufunc reduced over each shape; `empty` for a shape without a vertex."""
     filled = np.diff(offsets) > 0
@@ -197,110 +257,11 @@ def _shifted(vertices: np.ndarray, offsets: np.ndarray, good: np.ndarray) -> tup
     outside = (low < -180.0) | (high > 180.0)
     if not outside.any():
         return vertices, outside
-    turns = np.where(outside, np.floor((low + 180.0 + _SNAP_DEG) / 360.0), 0.0)
-    cut = outside & (high - 360.0 * turns > 180.0 + _SNAP_DEG)
+    turns = np.where(outside, np.floor((low + 180.0 + SNAP_DEG) / 360.0), 0.0)
+    cut = outside & (high - 360.0 * turns > 180.0 + SNAP_DEG)
     counts = np.diff(offsets)
     moved = vertices.copy()
     moved[:, 0] -= 360.0 * np.repeat(turns, counts)
     snap = np.repeat(outside & ~cut, counts)
     moved[snap, 0] = np.clip(moved[snap, 0], -180.0, 180.0)
     return moved, cut
-
-
-def split_line(line: np.ndarray) -> list[np.ndarray]:
-    """A line beginning in [-180, 180) cut wherever it crosses the 180th meridian, its parts moved into range.
-
-    Parameters: line (k, 2) or (k, 3), longitude, latitude and any measure. Returns: the parts in order. A line
-    that only touches the meridian, or runs along it, is not cut there.
-    """
-    return _split(line, _cut_line)
-
-
-def split_ring(ring: np.ndarray) -> list[np.ndarray]:
-    """A closed simple ring, convex or not, cut like split_line; each part a closed ring, together the same area."""
-    return _split(ring, _cut_ring)
-
-
-def _split(shape: np.ndarray, cut: Callable[[np.ndarray, np.ndarray], list[np.ndarray]]) -> list[np.ndarray]:
-    shape = shape.copy()
-    lon = shape[:, 0]
-    lon[np.abs(lon - 180.0) <= _SNAP_DEG] = 180.0
-    np.maximum(lon, -180.0, out=lon)
-    side = np.sign(lon - 180.0)
-    if not (side > 0.0).any():
-        return [shape]
-    if not (side < 0.0).any():
-        return _split(shape - _TURN[: shape.shape[1]], cut)
-    return [piece for part in cut(shape, side) for piece in _split(part, cut)]
-
-
-def _crossing(a: np.ndarray, b: np.ndarray) -> np.ndarray:
-    """Where the chord between two vertices meets the meridian; the same whichever comes first."""
-    west, east = (a, b) if a[0] < b[0] else (b, a)
-    point = west + (180.0 - west[0]) / (east[0] - west[0]) * (east - west)
-    point[0] = 180.0
-    return point
-
-
-def _cut_line(line: np.ndarray, side: np.ndarray) -> list[np.ndarray]:
-    """Parts of a line on either side; a vertex on the meridian belongs to the part before it."""
-    off = np.flatnonzero(side)
-    last_off = np.maximum.accumulate(np.where(side != 0.0, np.arange(side.size), off[0]))
-    belongs = side[last_off]
-    parts, begin = [], line[:0]
-    start = 0
-    for i in np.flatnonzero(belongs[1:] != belongs[:-1]):
-        point = line[i] if side[i] == 0.0 else _crossing(line[i], line[i + 1])
-        inner = line[start : i + 1] if side[i] != 0.0 else line[start:i]
-        parts.append(np.vstack([begin, inner, point]))
-        begin, start = point[np.newaxis], i + 1
-    parts.append(np.vstack([begin, line[start:]]))
-    return parts
-
-
-def _cut_ring(ring: np.ndarray, side: np.ndarray) -> list[np.ndarray]:
-    return _half(ring[:-1], side[:-1], -1.0) + _half(ring[:-1], side[:-1], 1.0)
-
-
-def _half(corners: np.ndarray, side: np.ndarray, wanted: float) -> list[np.ndarray]:
-    """Rings of the part of a ring strictly on one side.
-
-    The ring's runs on that side each end on the meridian. Sorted along a line a hair inside it, the ends
-    bound the interior in pairs; joining the pairs closes the runs to rings.
-    """
-    turn = int(np.flatnonzero(side != wanted)[0])
-    corners, inside = np.roll(corners, -turn, axis=0), np.roll(side == wanted, -turn)
-    on_meridian = np.roll(side == 0.0, -turn)
-    steps = np.diff(np.concatenate([inside, [False]]).astype(np.int8))
-    runs, ends = [], []
-    for first, last in zip(np.flatnonzero(steps == 1) + 1, np.flatnonzero(steps == -1)):
-        before, after = first - 1, (last + 1) % len(corners)
-        points = []
-        for outer, inner in ((before, first), (after, last)):
-            points.append(corners[outer] if on_meridian[outer] else _crossing(corners[outer], corners[inner]))
-            d_lon, d_lat = corners[inner] - corners[outer]
-            ends.append((points[-1][1], wanted * d_lat / d_lon, len(ends)))
-        runs.append(np.vstack([points[0], corners[first : last + 1], points[1]]))
-    return _joined(runs, [end for _, _, end in sorted(ends)])
-
-
-def _joined(runs: list[np.ndarray], order: list[int]) -> list[np.ndarray]:
-    """Runs closed to rings. End 2 k is the start of run k, 2 k + 1 its end; `order` lists them along the meridian."""
-    partner: dict[int, int] = {}
-    for a, b in zip(order[::2], order[1::2]):
-        partner[a], partner[b] = b, a
-    rings, left = [], set(range(len(runs)))
-    while left:
-        begin = end = 2 * min(left)
-        points = []
-        while True:
-            left.discard(end // 2)
-            points.append(runs[end // 2][:: -1 if end % 2 else 1])
-            end = partner[end ^ 1]
-            if end == begin:
-                break
-        ring = np.vstack([*points, points[0][:1]])
-        ring = ring[np.concatenate([[True], np.any(ring[1:] != ring[:-1], axis=1)])]
-        if len(ring) >= _POLYGON.fewest:
-            rings.append(ring)
-    return rings

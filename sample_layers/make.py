@@ -1,4 +1,4 @@
-"""Makes the invented demo area: navaids, a plan of twelve exercises, aircraft. Run it with QGIS's Python.
+"""Makes the invented demo area: navaids, a plan of twelve exercises, aircraft, the land. Run it with QGIS's Python.
 
     python3 sample_layers/make.py [FOLDER]
 
@@ -11,6 +11,8 @@ import csv
 import os
 import sys
 
+import airspace
+import terrain
 from osgeo import gdal, ogr, osr
 
 MADE = "2026-09-01T00:00:00.000Z"  # stands in the databases as their date, so that each run gives the same bytes
@@ -69,7 +71,7 @@ PLAN = (
     ),
     dict(
         exercise="E05", fix_method="along_track", navaid="QEL", along_nm=8, along_side="before", course_deg=250,
-        north="model", turn="right", leg_min=1, alt_ft=3500, rules="icao", aircraft="Tansy",
+        north="model", turn="right", leg_min=1, alt_ft=3000, rules="icao", aircraft="Tansy",
         wind_from_deg=290, wind_kt=25, remarks="Before a waypoint on a given course.",
     ),
     dict(
@@ -115,9 +117,29 @@ AIRCRAFT_FIELDS = (
 AIRCRAFT = (
     ("Tansy", "single-engine trainer", "any", 95, None, "needles and stopwatch", 32, 110,
      "invented; the area for the fastest that may hold; fuel in litres"),
-    ("Bracken", "twin-engine trainer", "any", 130, 170, "a course with sequencing suspended", 85, 260,
-     "invented; litres"),
-    ("Sorrel", "jet trainer", "any", 210, 240, "a holding function", 420, 700, "invented; litres"),
+    ("Bracken", "twin-engine trainer", "any", 130, 170, "radial and distance; a course with sequencing suspended",
+     85, 260, "invented; litres"),
+    ("Sorrel", "jet trainer", "any", 210, 240, "latitude and longitude; a holding function",
+     420, 700, "invented; litres"),
+)
+
+OUTLINE_FIELDS = ("name", "part", "along_nm", "across_nm", "remarks")
+NOBODYS = "invented: the template of no state"
+OUTLINES = tuple(
+    (name, "primary", along, across, NOBODYS)
+    for name, corners in (
+        ("Invented small", ((3, -3), (3, 5), (1, 6), (-6, 6), (-8, 4), (-8, -2), (-6, -4), (1, -4))),
+        ("Invented large", ((6, -6), (6, 9), (2, 11), (-11, 11), (-15, 8), (-15, -4), (-11, -7), (2, -7))),
+    )
+    for along, across in corners
+)
+SELECTION_FIELDS = (
+    "outline", "alt_from_ft", "alt_to_ft", "ias_to_kt", "distance_from_nm", "distance_to_nm", "remarks",
+)  # fmt: skip
+SELECTION = (
+    ("Invented small", None, 6000, 200, None, 14.9, NOBODYS),
+    ("Invented large", None, 14000, 230, None, None, NOBODYS),
+    ("Invented large", 14001, None, 265, None, None, NOBODYS),
 )
 
 _TYPES = {"text": ogr.OFTString, "number": ogr.OFTReal}
@@ -181,6 +203,13 @@ def main(folder: str) -> None:
     write_gpkg(at("plan.gpkg"), "plan", PLAN_FIELDS, PLAN_WORDS, exercises)
     write_csv(at("plan.csv"), PLAN_FIELDS, exercises)
     write_csv(at("aircraft.csv"), AIRCRAFT_FIELDS, AIRCRAFT)
+
+    terrain.write_raster(at("terrain.tif"))
+    terrain.write_vectors(folder)
+    write_csv(at("obstacles.csv"), ("lon", "lat", *terrain.OBSTACLE_FIELDS), terrain.OBSTACLES)
+    airspace.write(at("airspace.gpkg"))
+    write_csv(at("outlines.csv"), OUTLINE_FIELDS, OUTLINES)
+    write_csv(at("outline_selection.csv"), SELECTION_FIELDS, SELECTION)
 
 
 if __name__ == "__main__":

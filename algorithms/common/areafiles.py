@@ -29,11 +29,15 @@ from .texts import caution, tr
 
 GEOPACKAGE, PROJECT, SHEET = "training-area.gpkg", "training-area.qgz", "briefing.pdf"
 
-MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "areas", "rejects")
+MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "by_rule", "areas", "tests",
+        "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives", "rejects")  # fmt: skip
 """The layers that are computed; the navaids come with them."""
-DRAWN = ("holds", "fixes", "navaids", "events", "flown", "tracks", "patterns", "sectors", "areas")
+TESTED = ("tests", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives")
+"""Those that the tests fill; empty until they have run."""
+DRAWN = ("holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "sectors",
+         "areas")  # fmt: skip
 """Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
-HIDDEN = ("events", "flown", "sectors")
+HIDDEN = ("controlling", "events", "flown", "by_rule", "sectors")
 """Layers of the project that are switched on when they are wanted."""
 
 
@@ -77,13 +81,17 @@ class Files:
         for name in ("fixes", "holds"):
             columns = getattr(built, name)
             self._write(schema.LAYERS[name], columns, wkb.points(columns["lon"], columns["lat"]), table.fields, kept)
-        for name, shapes in (("patterns", wkb.multipolygons), ("tracks", wkb.multilines), ("areas", wkb.multipolygons)):
+        for name, shapes in (("patterns", wkb.multipolygons), ("tracks", wkb.multilines)):
             layer = getattr(built, name)
             self._write(schema.LAYERS[name], layer.columns, shapes(layer.coords, layer.offsets))
+        areas = built.areas
+        shapes = wkb.polygons_with_holes(areas.coords, areas.rings, areas.polygons, areas.parts)
+        self._write(schema.LAYERS["areas"], areas.columns, shapes)
         self._write(schema.LAYERS["sectors"], sectors.columns, wkb.multipolygons(sectors.coords, sectors.offsets))
         self._write(schema.LAYERS["entries"], day.entries, None)
-        lines = wkb.multilines_m(day.flown.coords, day.flown.seconds, day.flown.offsets)
-        self._write(schema.LAYERS["flown"], day.flown.columns, lines)
+        for name, layer in (("flown", day.flown), ("by_rule", day.by_rule)):
+            lines = wkb.multilines_m(layer.coords, layer.seconds, layer.offsets)
+            self._write(schema.LAYERS[name], layer.columns, lines)
         self._write(schema.LAYERS["events"], day.events, wkb.points(*day.places.T))
         bad = (built.reasons != "").nonzero()[0].tolist()
         columns = {"source_id": [table.ids[i] for i in bad], "reason": [built.reasons[i] for i in bad]}
@@ -98,6 +106,27 @@ class Files:
         more = [[row[i] for i in passed] for row in rows] if rows is not None else None
         features = sinks.feature_list(ours, shapes, more)
         geopackage.write_layer(self._new(GEOPACKAGE), layer.name, tr(layer.title), fields, layer.wkb_type, features)
+
+        for name in TESTED:
+            self.write_features(name, [])
+
+    def working(self, layer: str) -> str:
+        """Where a layer is before the file is put in its place."""
+        return f"{self._new(GEOPACKAGE)}|layername={layer}"
+
+    def features(self, name: str, columns: dict, shapes=None) -> list:
+        """Rows of one of our layers as features."""
+        from . import sinks
+
+        layer = schema.LAYERS[name]
+        return sinks.feature_list([sinks.python_values(columns[column]) for column in layer.names], shapes)
+
+    def write_features(self, name: str, features: list) -> str:
+        """Write a layer from features in the fields of its schema, over one of that name. Returns: where it is."""
+        layer = schema.LAYERS[name]
+        fields, _ = schema.fields_of(layer)
+        geopackage.write_layer(self._new(GEOPACKAGE), name, tr(layer.title), fields, layer.wkb_type, features)
+        return self.working(name)
 
     def put_layers(self) -> None:
         """Give the new layers their styles and metadata, and put the file in its place."""
@@ -136,6 +165,7 @@ class Files:
         shown_below = ("rejects",) if layers["rejects"].featureCount() else ()
         for name in (*DRAWN, *shown_below):
             layer = layers[name].clone()
+            layer.loadDefaultStyle()  # QGIS 3.22 forgets temporal settings when it opens a file and when it clones
             if name == "fixes":
                 layer.setLabelsEnabled(False)  # the labels of the holds say it too
             project.addMapLayer(layer, False)

@@ -165,7 +165,7 @@ class FixwrightAlgorithm(QgsProcessingAlgorithm):
         if spec.dynamic:
             definition.setIsDynamic(True)
             definition.setDynamicPropertyDefinition(QgsPropertyDefinition(spec.name, spec.label, template))
-            definition.setDynamicLayerParameterName("INPUT")
+            definition.setDynamicLayerParameterName(spec.of)
         self.specs[spec.name] = spec
         self.add_other(definition, helps.spec_help(spec), advanced=spec.advanced)
 
@@ -309,9 +309,9 @@ class FixwrightAlgorithm(QgsProcessingAlgorithm):
         for name, (source, _) in self.fields.items():
             if name in values and source in sources and self.field(values, sources[source].fields(), name) is None:
                 return no_field(name, str(values[name]), sources[source].fields())
-        for name in self.specs:
-            if isinstance(values.get(name), QgsProperty) and "INPUT" in sources:
-                problem = property_problem(name, values[name], sources["INPUT"].fields())
+        for name, spec in self.specs.items():
+            if isinstance(values.get(name), QgsProperty) and spec.of in sources:
+                problem = property_problem(name, values[name], sources[spec.of].fields())
                 if problem:
                     return problem
         return ""

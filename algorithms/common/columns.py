@@ -122,7 +122,7 @@ class Reader:
 
     def _rows(self, batch: list) -> Rows:
         n = len(batch)
-        rows = Rows(batch, *_points(batch))
+        rows = Rows(batch, *self._places(batch))
         if self.to_wgs84 is not None:
             self._reproject(rows)
         for name, column in self.numbers.items():
@@ -134,6 +134,9 @@ class Reader:
         failed = rows.reasons != ""
         rows.lon[failed], rows.lat[failed] = np.nan, np.nan
         return rows
+
+    def _places(self, batch: list) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        return _points(batch)
 
     def _cells(self, batch: list, column: str | None) -> list:
         index = field_index(self.fields, column) if column else -1
@@ -196,6 +199,14 @@ class Reader:
                     rows.refuse(i, tr("{} cannot be computed: {}").format(spec.name, fault))
             cells.append(value)
         return cells
+
+
+class ShapeReader(Reader):
+    """Reads rows whose shapes are not points: lon and lat are NaN, and no row is refused for its shape."""
+
+    def _places(self, batch: list) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        n = len(batch)
+        return np.full(n, np.nan), np.full(n, np.nan), np.full(n, "", dtype=object)
 
 
 def _to_wgs84(crs: QgsCoordinateReferenceSystem, context) -> QgsCoordinateTransform | None:

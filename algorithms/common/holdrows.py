@@ -33,11 +33,18 @@ def missing_fields(parameter: str, fields) -> str:
     )
 
 
-def hold_reader(run, source, rows_at_a_time: int | None = None, whole_rows: bool = True):
-    """A reader of the essentials of holds, and of their stations where the layer has them."""
+def hold_reader(
+    run, source, rows_at_a_time: int | None = None, whole_rows: bool = True, more_numbers=(), more_texts=()
+):
+    """A reader of the essentials of holds, and of their stations where the layer has them.
+
+    more_numbers, more_texts: further fields, with an empty column where the layer has them not.
+    """
     fields = source.fields()
     numbers = {name: name for name in (*NUMBERS, *STATION_NUMBERS) if field_index(fields, name) >= 0}
     texts = {name: name for name in ("hold", "fix", *WORDS, *STATION_TEXTS) if field_index(fields, name) >= 0}
+    for names, columns in ((more_numbers, numbers), (more_texts, texts)):
+        columns.update({name: name if field_index(fields, name) >= 0 else None for name in names})
     return run.reader(source, numbers=numbers, texts=texts, whole_rows=whole_rows, rows_at_a_time=rows_at_a_time)
 
 

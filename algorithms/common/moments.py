@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 import datetime
-import re
 
 from .specs import shown
 from .texts import tr
 from .values import given
-
-_MOMENT = re.compile(r"(?:(\d{4}-\d\d-\d\d)(?:[T ]|$))?(?:(\d\d):(\d\d)(?::(\d\d))?)?", re.ASCII)
-_YEARS = (2000, 2099)
 
 
 class Moment:
@@ -34,17 +30,19 @@ class Moment:
 def read_moment(value, name: str) -> tuple[Moment | None, str]:
     """The moment of a parameter, None where none is given.
 
-    Takes ISO text with or without the day and the seconds, a Z or none, and any of Python's and Qt's dates and times,
-    whose digits count and whose zone does not. Returns: the moment and '', or None and the sentence of what is wrong.
+    Takes text as geometry.clock does, and any of Python's and Qt's dates and times, whose digits count and whose zone
+    does not. Returns: the moment and '', or None and the sentence of what is wrong.
     """
     if not given(value):
         return None, ""
+    from ...geometry.clock import YEARS, year_is_good
+
     moment = _as_moment(value)
-    if moment is None or (moment.day and not _YEARS[0] <= moment.day.year <= _YEARS[1]):
+    if moment is None or (moment.day and not year_is_good(moment.day)):
         return None, tr(
             "{} is {}; it must be a time in UTC such as 14:05, 14:05:20 or 2026-09-01T14:05:20, in the years {} to "
             "{}, or empty."
-        ).format(name, shown(value), *_YEARS)
+        ).format(name, shown(value), *YEARS)
     return moment, ""
 
 
@@ -56,12 +54,7 @@ def _as_moment(value) -> Moment | None:
         return Moment(value.date(), value.time().replace(tzinfo=None, microsecond=0))
     if isinstance(value, datetime.time):
         return Moment(None, value.replace(tzinfo=None, microsecond=0))
-    text = str(value).strip().upper()
-    match = _MOMENT.fullmatch(text[:-1] if text.endswith("Z") else text)
-    if match is None or match[2] is None:
-        return None
-    try:
-        day = None if match[1] is None else datetime.date.fromisoformat(match[1])
-        return Moment(day, datetime.time(int(match[2]), int(match[3]), int(match[4] or 0)))
-    except ValueError:
-        return None
+    from ...geometry.clock import parse_clock
+
+    found = parse_clock(str(value))
+    return None if found is None else Moment(*found)

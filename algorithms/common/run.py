@@ -92,12 +92,18 @@ class Run:
         """The field of a source that a field parameter means."""
         return self.algorithm.field(self.parameters, source.fields(), parameter)
 
-    def reader(self, source, *, numbers=None, texts=None, whole_rows: bool = True, rows_at_a_time: int | None = None):
-        """A reader of the source that also gives every dynamic number and choice as a column."""
-        from .columns import ROWS_AT_A_TIME, Reader
+    def reader(
+        self, source, *, numbers=None, texts=None, whole_rows: bool = True, rows_at_a_time: int | None = None,
+        of: str = "INPUT", shapes: bool = False,
+    ):  # fmt: skip
+        """A reader of the source that also gives every dynamic number and choice of that input as a column.
 
-        specs = [spec for spec in self.algorithm.specs.values() if spec.dynamic]
-        return Reader(
+        shapes: of rows that are no points; their features hold the shapes.
+        """
+        from .columns import ROWS_AT_A_TIME, Reader, ShapeReader
+
+        specs = [spec for spec in self.algorithm.specs.values() if spec.dynamic and spec.of == of]
+        return (ShapeReader if shapes else Reader)(
             source,
             self.context,
             self.algorithm.createExpressionContext(self.parameters, self.context, source),
@@ -137,3 +143,9 @@ class Run:
         self.rows_rejected += len(bad)
         self.rows_out += len(rows) - len(bad)
         return np.flatnonzero(why == "")
+
+    def refuse(self, source_ids: list, reasons: list) -> None:
+        """Reject rows of inputs whose fields do not follow in REJECTS: what names each row, and why."""
+        if source_ids and self.keeps_rejects:
+            self._rejects.write({"source_id": list(source_ids), "reason": list(reasons)})
+        self.rows_rejected += len(source_ids)

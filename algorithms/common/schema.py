@@ -219,6 +219,19 @@ wind_kt double speed of the wind, kt
 text text what to know of the flight, beside circuit 0; what is changed, beside a circuit that is
 """
 
+_BY_RULE = """
+hold text key of the hold
+rule text single, double or triple: how many times the inbound correction for drift is held outbound
+outbound_heading_deg double heading outbound by the rule, from the magnetic model's north
+outbound_s double seconds straight outbound, from the end of the turn; the shape's M counts from the fix
+off_course_nm double where the turn inbound rolls out, NM right of the inbound course as flown; negative to the left
+before_fix_nm double how far before the fix that is, along the course, NM; negative past it
+from_fix_nm double how far from the fix in a straight line, NM
+inbound_s double where the inbound leg is timed: seconds on it after a first outbound leg of that time on the stopwatch
+next_outbound_s double the next outbound leg on the stopwatch by the handbook's adjustment, seconds
+text text what the rule gives, in sentences
+"""
+
 _EVENTS = """
 hold text key of the hold
 circuit int number of the circuit; 0 for the arrival and the entry
@@ -241,7 +254,31 @@ alt_ft double highest altitude it protects, feet
 tas_kt double true airspeed it is made for, kt
 wind_kt double wind it is made for, from any direction, kt
 area_nm2 double its size, square NM
+levels text the level it protects, feet; of the union of several levels all of them
 limits text what the construction leaves open, and limits that are broken
+"""
+
+_CONSTRUCTION_LINES = """
+hold text key of the hold
+construction text how the area is made: template, rectangle, outline or envelope
+alt_ft double level it is drawn for, feet
+kind text what is drawn: point (a small cross), arc, tangent, outline or line
+letter text its letter, as in the document's drawing
+radius_nm double radius of an arc, NM
+text text what it is, in words
+"""
+
+_LINE_VALUES = """
+hold text key of the hold
+construction text how the area is made: template, rectangle, outline or envelope
+alt_ft double level it is computed for, feet
+number text number of the line on the construction's sheet
+name text its name or letter
+formula text how it is computed
+value double its value
+unit text its unit
+source text document and paragraph
+mark text how sure we are of it: published, from memory, derived or as entered
 """
 
 _REJECTS = """
@@ -282,6 +319,79 @@ limit_value double what is allowed
 unit text unit of both
 source text document and paragraph, and how sure we are of it
 text text the result in a sentence
+"""
+
+_AIRSPACE_CONTACTS = """
+hold text key of the hold
+what text what of the hold comes near: area or track
+airspace text name of the airspace
+kind text its kind or class
+ok int 1 where the levels flown keep far enough away, 0 where they do not, empty where that cannot be told
+relation text inside, overlaps or near, seen from above
+distance_nm double how far it is away sideways, NM; 0 where it overlaps
+edge_nm double distance of the nearest edge, line or point, NM; empty where it is out of sight
+overlap_nm2 double area that both share, square NM; empty where this QGIS has no shapely
+distance_ft double how far the levels flown stay from it, feet; 0 where a level is shared, empty where not known
+lower text its lower limit as written
+upper text its upper limit as written
+lower_ft double altitude of the lower limit there, feet; empty for the ground, and where not known
+upper_ft double altitude of the upper limit there, feet; empty for no limit, and where not known
+hours text its hours
+contact text whom to call
+lat double latitude of its nearest place, degrees north
+lon double longitude of its nearest place, degrees east
+note text how its limits were understood, and what was repaired
+text text the contact in a sentence
+"""
+
+_PAIRS = """
+hold text key of an exercise
+hold_2 text key of another, whose area overlaps or comes near
+ok int 1 where their levels separate them, 0 where they do not, empty where that cannot be told
+relation text overlaps, inside (the first within the second) or near, seen from above
+distance_nm double how far apart their areas are, NM; 0 where they overlap
+overlap_nm2 double area that both share, square NM; empty where this QGIS has no shapely
+alt_ft double lowest altitude of the first, feet
+alt_to_ft double highest altitude of the first, feet
+alt_2_ft double lowest altitude of the second, feet
+alt_to_2_ft double highest altitude of the second, feet
+distance_ft double between their levels, feet; below 0 by how much they overlap
+free_ft double lowest altitude, from its own up, at which the first is clear of the second, feet
+free_2_ft double lowest altitude, from its own up, at which the second is clear of the first, feet
+text text the pair in a sentence
+"""
+
+_LEVELS = """
+hold text key of the exercise
+fix text key of its fix
+from_ft double lowest altitude that cannot be used, feet; empty from the ground up
+to_ft double first altitude above it that is free of this, feet; empty where there is none
+cause text minimum_altitude, airspace or exercise
+who text name of the airspace or key of the exercise
+lowest_ft double lowest altitude that the exercise can use, feet
+text text the reason in a sentence
+"""
+
+_CONTROLLING = """
+hold text key of the hold
+construction text how its area is made: template, rectangle, outline or envelope
+what text terrain or obstacle
+name text name of the obstacle
+controls int 1 for what decides the minimum altitude of the area; 0 for the other of terrain and obstacle
+lat double latitude, degrees north: of the middle of the raster cell, or of the obstacle's nearest corner
+lon double longitude, degrees east
+elev_ft double its top, feet above sea level
+accuracy_ft double vertical accuracy that is added, feet
+allowance_ft double allowance for vegetation that is added, feet
+moc_ft double minimum obstacle clearance there, feet
+distance_nm double distance of its nearest point from the holding area, NM; 0 inside
+part text the part or ring of that distance
+required_ft double altitude that it asks for: top, accuracy, allowance and clearance together, feet
+minimum_ft double that altitude rounded up, feet
+alt_ft double lowest altitude planned, feet; empty where not known
+margin_ft double how far that lies above minimum_ft, feet; negative below
+source text document and paragraph of the clearance
+text text the sum in words
 """
 
 _ALTERNATIVES = """
@@ -339,6 +449,74 @@ id text key of the row: the source's own, or ident and kind
 limits text what is doubtful about the row
 """
 
+_RENAMES = """
+what text what got the name: fix, arrival, outbound, outbound end, inbound, route, pattern or area
+name text the name as it was
+written text the name as it stands in the file
+text text why it is another
+"""
+
+_CLEARANCES = """
+exercise text number of the clearance; the layer is a plan that Build training area takes
+clearance text the clearance in words
+spoken text the same as it is read aloud, digit by digit
+"""
+
+_ANSWERS = """
+exercise text number of the clearance
+right int 1 where the clearance can be flown, 0 where it is wrong
+fault text what was made wrong: direction, time, line or dme; empty for a right one
+answer text the hold, or why the clearance is refused, in a sentence
+fix text the fix
+turn text right or left
+inbound_station_deg double inbound course as a course selector shows it
+inbound_model_deg double inbound course from the magnetic model's north
+outbound_model_deg double outbound course from the magnetic model's north
+leg_min double minutes on the leg that the rules time
+leg_nm double length of a distance leg, NM
+outbound_end_dme_nm double slant range that shows at the outbound end, NM
+alt_ft double altitude, feet
+efc text time to expect further clearance, UTC
+position text position of the fix in degrees and minutes
+lat double latitude of the fix, degrees north
+lon double longitude of the fix, degrees east
+"""
+
+_PLAN = """
+exercise text key of the exercise
+fix_method text how the fix is defined: radial_distance
+navaid text ident of the navaid
+navaid_kind text its kind
+navaid_id text its id, where ident and kind do not tell it apart
+radial_deg double radial, whole degrees from the station's own north; of an NDB the bearing read at the fix
+distance_nm double distance, NM
+distance_kind text slant for a DME reading, ground along the ground
+north text whose north the angles are from: station
+inbound_deg double inbound course, degrees from the same north
+turn text right or left
+leg_min double minutes on the leg that the rules time
+ias_kt double indicated airspeed flown, kt
+area_ias_kt double fastest indicated airspeed that may use the hold, kt; empty for the most that the rules allow
+alt_ft double lowest altitude, feet
+alt_to_ft double highest altitude, feet; empty for one level
+rules text icao or faa
+rank int 1 for the one with the most to spare
+score double the mean of what its margins count, 0 to 100
+margin_terrain_ft double how far the lowest altitude lies above the minimum, feet; empty where not tested
+margin_airspace_nm double how far airspace is beyond the distance allowed, NM, 10 for more; empty where not tested
+reception double the least part of a test of reception that is to spare, 0 to 1
+worst_slip_nm double how far off the worst slip puts the fix, NM
+home_nm double distance of the fix from home, NM
+position text the fix in degrees and minutes
+text text the proposal in a sentence
+"""
+
+_SEARCH_COUNTS = """
+test text the test that they fail, or what became of them: near_a_better_one, not_needed, stopped or chosen
+candidates int how many places, each side counted
+text text what that means
+"""
+
 LAYERS = {
     schema.name: schema
     for schema in (
@@ -350,14 +528,26 @@ LAYERS = {
         LayerSchema("entries", "Entries", TABLE, _columns(_ENTRIES)),
         LayerSchema("flown", "Flown tracks", LINE_M, _columns(_FLOWN)),
         LayerSchema("events", "Events of flown tracks", POINT, _columns(_EVENTS)),
+        LayerSchema("by_rule", "Circuits by rules of thumb", LINE_M, _columns(_BY_RULE)),
         LayerSchema("areas", "Protected areas", POLYGON, _columns(_AREAS)),
+        LayerSchema("construction_lines", "Construction of the areas", LINE, _columns(_CONSTRUCTION_LINES)),
+        LayerSchema("line_values", "Values of the construction", TABLE, _columns(_LINE_VALUES)),
         LayerSchema("lines", "Lines of position", LINE, _columns(_LINES)),
         LayerSchema("tolerances", "Fix tolerance areas", POLYGON, _columns(_TOLERANCES)),
         LayerSchema("tests", "Tests", TABLE, _columns(_TESTS)),
+        LayerSchema("airspace_contacts", "Airspace near", TABLE, _columns(_AIRSPACE_CONTACTS)),
+        LayerSchema("pairs", "Exercises that share the sky", TABLE, _columns(_PAIRS)),
+        LayerSchema("levels", "Levels that cannot be used", TABLE, _columns(_LEVELS)),
+        LayerSchema("controlling", "Controlling terrain and obstacles", POINT, _columns(_CONTROLLING)),
         LayerSchema("alternatives", "Other ways to define the fixes", TABLE, _columns(_ALTERNATIVES)),
         LayerSchema("slips", "Slips", TABLE, _columns(_SLIPS)),
+        LayerSchema("renames", "Names that were changed", TABLE, _columns(_RENAMES)),
         LayerSchema("findings", "Findings about navaids", POINT, _columns(_FINDINGS)),
         LayerSchema("navaids", "Navaids", POINT, _columns(_NAVAIDS)),
+        LayerSchema("clearances", "Clearances to practise on", TABLE, _columns(_CLEARANCES)),
+        LayerSchema("answers", "Answers", TABLE, _columns(_ANSWERS)),
+        LayerSchema("plan", "Plan", TABLE, _columns(_PLAN)),
+        LayerSchema("search_counts", "What became of the places looked at", TABLE, _columns(_SEARCH_COUNTS)),
         LayerSchema("rejects", "Rejected rows", TABLE, _columns(_REJECTS), takes_foreign=True),
     )
 }

@@ -25,6 +25,8 @@ class Number:
     optional: bool = False
     dynamic: bool = True
     advanced: bool = False
+    of: str = "INPUT"
+    """The input over whose rows a field or an expression is evaluated."""
 
     @property
     def missing(self) -> float:
@@ -53,6 +55,7 @@ class Choice:
     optional: bool = False
     dynamic: bool = True
     advanced: bool = False
+    of: str = "INPUT"
 
     @property
     def missing(self) -> int:

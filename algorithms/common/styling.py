@@ -13,6 +13,7 @@ from qgis.core import (
     QgsProviderRegistry,
     QgsVectorLayer,
 )
+from qgis.PyQt.QtXml import QDomDocument
 
 from .schema import LayerSchema
 from .texts import caution, tr
@@ -42,6 +43,12 @@ def style_path(schema: LayerSchema) -> Path | None:
     return path if schema.style and path.is_file() else None
 
 
+def dark_path(schema: LayerSchema) -> Path | None:
+    """The QML file of a layer for dark maps, None where there is none."""
+    path = STYLES / "dark" / f"{schema.style}.qml"
+    return path if schema.style and path.is_file() else None
+
+
 def dress(layer: QgsMapLayer, schema: LayerSchema) -> None:
     """Set style and metadata of a layer in memory."""
     path = style_path(schema)
@@ -61,15 +68,21 @@ def _describe(layer: QgsMapLayer, schema: LayerSchema) -> None:
     layer.setMetadata(metadata)
 
 
+def dress_when_loaded(destination: str, schema: LayerSchema, context: QgsProcessingContext) -> None:
+    """Dress a layer again when it is loaded into the project, where it will be: QGIS 3.22 reads no temporal settings
+    from a file's own style."""
+    if context.willLoadLayerOnCompletion(destination):
+        del _kept[: max(0, len(_kept) - _KEEP_AT_MOST)]
+        _kept.append(_Dress(schema))
+        context.layerToLoadOnCompletionDetails(destination).setPostProcessor(_kept[-1])
+
+
 def finish_output(destination: str, schema: LayerSchema, context: QgsProcessingContext) -> None:
     """Dress one output of a run: in memory, or in its file; and again when it is loaded into the project.
 
     Call from postProcessAlgorithm, which runs in the main thread.
     """
-    if context.willLoadLayerOnCompletion(destination):
-        del _kept[: max(0, len(_kept) - _KEEP_AT_MOST)]
-        _kept.append(_Dress(schema))
-        context.layerToLoadOnCompletionDetails(destination).setPostProcessor(_kept[-1])
+    dress_when_loaded(destination, schema, context)
     path = Path(destination.partition("|")[0])
     if path.is_file():
         dress_file(destination, schema)
@@ -88,6 +101,12 @@ def dress_file(source: str, schema: LayerSchema) -> None:
     _save_metadata(source, layer)
     if style_path(schema) and source.partition("|")[0].lower().endswith(".gpkg"):
         layer.saveStyleToDatabase("default", "", True, "")
+        dark = dark_path(schema)
+        if dark:
+            document = QDomDocument()
+            document.setContent(dark.read_text(encoding="utf-8"))
+            layer.importNamedStyle(document)  # by a file's name QGIS would take the style that the database has
+            layer.saveStyleToDatabase("dark", tr("for dark maps"), False, "")
 
 
 def _save_metadata(source: str, layer: QgsVectorLayer) -> bool:

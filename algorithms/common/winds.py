@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from ...geometry.ranges import MOST_WIND_KT
 from .specs import Choice, Number, shown
 from .stations import NORTHS
 from .texts import tr
 
-MOST_WIND_KT = 300
+YES_NO = ("no", "yes")
 
 
 def add_wind(algorithm) -> None:
@@ -53,6 +54,14 @@ def add_arrival(algorithm, text: str) -> None:
             default="model",
         )
     )
+
+
+def add_arc(algorithm) -> None:
+    """Add whether the arrival is along a DME arc; its column is 1 where it is."""
+    on_arc = tr(
+        "Whether the aeroplane arrives along the DME arc of the fix: then no teardrop entry, only parallel or direct."
+    )
+    algorithm.add(Choice("ON_ARC", tr("Arrives along a DME arc"), YES_NO, on_arc, default="no", advanced=True))
 
 
 def wind_problem(algorithm, parameters: dict) -> str:

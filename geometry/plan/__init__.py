@@ -5,13 +5,15 @@ A column is an array of N rows: float64 with NaN for an empty cell, or an object
 
 from ..atmosphere import STANDARD_QNH_HPA
 from .arrivals import Arrivals, find_arrivals
+from .by_rule import rule_rows
 from .chain import Built, build
 from .flight_day import FlightDay, fly_plan
 from .flying import Flights, Wind, entry_rows, event_rows, flown_rows, fly_rows, sector_rows, true_bearing
 from .following import follow
-from .holding import HoldRows, area_rows, design_holds, holds_from_columns, pattern_rows, track_rows
+from .holding import HoldRows, design_holds, holds_from_columns, pattern_rows, track_rows
 from .keys import Keys
-from .layer import Layer
+from .layer import Layer, Paths, Shapes
+from .levels import Levels, read_levels
 from .marking import (
     FixRows,
     mark_along_track,
@@ -21,6 +23,7 @@ from .marking import (
     mark_radial_distance,
     mark_route,
 )
+from .protecting import Protected, area_rows, protect
 
 __all__ = [
     "Arrivals",
@@ -32,6 +35,10 @@ __all__ = [
     "HoldRows",
     "Keys",
     "Layer",
+    "Levels",
+    "Paths",
+    "Protected",
+    "Shapes",
     "Wind",
     "area_rows",
     "build",
@@ -51,6 +58,9 @@ __all__ = [
     "mark_radial_distance",
     "mark_route",
     "pattern_rows",
+    "rule_rows",
+    "protect",
+    "read_levels",
     "sector_rows",
     "track_rows",
     "true_bearing",

@@ -12,9 +12,9 @@ from ..atmosphere import STANDARD_QNH_HPA
 from ..fix_crossing import Lines
 from .cells import Cells
 from .directory import Directory
-from .holding import HoldRows, area_rows, design_holds, pattern_rows, track_rows
+from .holding import HoldRows, design_holds, pattern_rows, track_rows
 from .keys import Keys
-from .layer import Layer
+from .layer import Layer, Shapes
 from .marking import (
     METHODS,
     FixRows,
@@ -25,6 +25,8 @@ from .marking import (
     mark_overhead,
     mark_radial_distance,
 )
+from .protecting import area_rows
+from .spoken import Spoken, spoken_rows
 
 SIDES = ("before", "beyond")
 DISTANCE_KINDS = ("ground", "slant")
@@ -33,7 +35,7 @@ PLAN_COLUMNS = (
     "exercise", "fix_method", "navaid", "navaid_kind", "navaid_id", "radial_deg", "distance_nm", "distance_kind",
     "navaid_2", "radial_2_deg", "distance_2_nm", "course_deg", "from_ident", "from_lat", "from_lon", "along_nm",
     "along_side", "lat", "lon", "north", "inbound_deg", "turn", "leg_min", "leg_nm", "leg_end", "ias_kt", "area_ias_kt",
-    "alt_ft", "alt_to_ft", "isa_dev_c", "arrival_deg", "rules", "aircraft",
+    "alt_ft", "alt_to_ft", "isa_dev_c", "arrival_deg", "rules", "aircraft", "clearance",
 )  # fmt: skip
 """Columns of a plan that build reads; others are left alone."""
 GROUND, SLANT = range(2)
@@ -46,7 +48,8 @@ class Built:
 
     reasons: object array (N,), '' for rows that gave a hold. rows: index of the plan row of each hold. fixes,
     holds: columns of those layers, one row each; kept, the figures of those
-    holds. patterns, tracks, areas: Layers; their `hold` joins them.
+    holds. patterns, tracks, Layers, and areas, Shapes; their `hold` joins them. spoken, the plan with the cells that
+    its clearances fill, and how they were read.
     """
 
     reasons: np.ndarray
@@ -56,7 +59,8 @@ class Built:
     kept: HoldRows
     patterns: Layer
     tracks: Layer
-    areas: Layer
+    areas: Shapes
+    spoken: Spoken
 
 
     def say(self, limits, assumed) -> None:
@@ -74,22 +78,29 @@ def build(
     year: float,
     tolerance_m: float = 5.0,
     qnh_hpa: float = STANDARD_QNH_HPA,
+    now: str = "",
 ) -> Built:
     """Build a training area from a plan table.
 
     Parameters: plan, cells by column name, text or numbers, N a column, see PLAN_COLUMNS; navaid_columns, see
     Directory; aircraft, cells by column name (aircraft, ias_kt, area_ias_kt); var_date, the date as text;
-    year, the same as decimal year; tolerance_m > 0; qnh_hpa, altimeter setting.
+    year, the same as decimal year; tolerance_m > 0; qnh_hpa, altimeter setting; now, ISO to the minute in UTC, from
+    which a time in a clearance is the next, '' where none is known.
     Returns: Built. What the trade assumes for an empty cell
     stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model.
     """
     n = max((len(values) for values in plan.values()), default=0)
-    cells = Cells(plan, n)
+    directory = Directory(navaid_columns)
+    spoken = spoken_rows(plan, directory, navaid_columns.get("name"), now=now, year=year)
+    cells = Cells(spoken.plan, n)
+    cells.reasons[:] = spoken.reasons
     exercise = cells.text("exercise")
-    fix, assumed = _mark(cells, Directory(navaid_columns), var_date, year)
-    fix.columns["assumed"] = reasons.join(assumed, fix.columns["assumed"])
+    fix, assumed = _mark(cells, directory, var_date, year)
+    fix.columns["assumed"] = reasons.join(spoken.assumed, assumed, fix.columns["assumed"])
+    fix.columns["limits"] = reasons.join(spoken.limits, fix.columns["limits"])
     rows = _hold(cells, fix, exercise, aircraft, var_date, year, qnh_hpa)
     why = np.where(cells.reasons != "", cells.reasons, np.where(fix.reasons != "", fix.reasons, rows.reasons))
+    why = np.where(spoken.reasons != "", spoken.reasons, why)
     good = np.flatnonzero(why == "")
     kept = rows.take(good)
     kept_fixes = {k: np.asarray(v)[good] for k, v in fix.columns.items()}
@@ -106,6 +117,7 @@ def build(
         patterns=pattern_rows(kept, tolerance_m),
         tracks=track_rows(kept, tolerance_m),
         areas=area_rows(kept, None, tolerance_m),
+        spoken=spoken,
     )
 
 

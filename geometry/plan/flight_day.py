@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from .. import circuit, navaids, reasons, text
+from .. import circuit, clock, navaids, reasons, text
+from ..ranges import MOST_WIND_KT
+from .by_rule import rule_rows
 from .cells import Cells
 from .flying import MeasuredLayer, Wind, entry_rows, event_rows, flown_rows, fly_rows, true_bearing
 from .holding import HoldRows
 
 CIRCUITS = 3
 """Circuits flown where no time to leave is given: our own choice."""
-_CLOCK = re.compile(r"(?:(\d{4}-\d\d-\d\d)[T ])?(\d\d):(\d\d)(?::(\d\d))?Z?", re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -31,11 +31,12 @@ class FlightDay:
 
 @dataclass(frozen=True)
 class Flown:
-    """Entries as columns; flights and their events with places (E, 2); sentences (N,) of holds that cannot be flown
-    in the wind, and of what was assumed."""
+    """Entries as columns; flights, circuits by the rules of thumb, events with places (E, 2); sentences (N,) of holds
+    that cannot be flown in the wind, and of what was assumed."""
 
     entries: dict[str, np.ndarray]
     flown: MeasuredLayer
+    by_rule: MeasuredLayer
     events: dict[str, np.ndarray]
     places: np.ndarray
     limits: np.ndarray
@@ -45,20 +46,16 @@ class Flown:
 def read_clock(value: str, day: str, after: np.datetime64 | None = None) -> np.datetime64 | None:
     """A time of a plan in UTC; without a day of its own that day, or the first such time not before another.
 
-    Parameters: value such as 14:05, 14:05:20, 2026-09-01T14:05, with or without Z; day, ISO; after. Returns: the
-    moment, None for text that is none.
+    Parameters: value as clock.parse_clock takes it; day, ISO; after. Returns: the moment, None for text that is none.
 
     >>> str(read_clock("00:10", "2026-09-01", np.datetime64("2026-09-01T23:50:00")))
     '2026-09-02T00:10:00'
     """
-    found = _CLOCK.fullmatch(value.strip().upper())
-    if not found or int(found[2]) > 23 or int(found[3]) > 59 or int(found[4] or 0) > 59:
+    found = clock.parse_clock(value)
+    if found is None:
         return None
-    try:
-        moment = np.datetime64(f"{found[1] or day}T{found[2]}:{found[3]}:{found[4] or '00'}", "s")
-    except ValueError:
-        return None
-    if after is not None and not found[1] and moment < after:
+    moment = np.datetime64(f"{found.day or day}T{found.time.isoformat()}", "s")
+    if after is not None and found.day is None and moment < after:
         moment += np.timedelta64(1, "D")
     return moment
 
@@ -76,7 +73,7 @@ def fly_plan(
     cells = Cells(plan, max((len(v) for v in plan.values()), default=0))
     n = len(rows)
     limits, assumed = np.full(n, "", dtype=object), np.full(n, "", dtype=object)
-    wind = _wind(cells, rows, day, assumed)
+    wind = _wind(cells, rows, day, limits, assumed)
     north = cells.word("north", navaids.NORTHS)[rows]
     course, lost = true_bearing(kept, cells.number("arrival_deg")[rows], np.where(north < 0, navaids.STATION, north))
     times = _times(cells, rows, day, limits)
@@ -90,7 +87,7 @@ def fly_plan(
     start, leave, efc = times
     leave_s = np.array([np.nan if x is None else (x - s) / np.timedelta64(1, "s") for s, x in zip(start, leave)])
     fuel = _fuel(cells.text("aircraft")[rows], aircraft)
-    layers, found, places = [], [], []
+    layers, rules, found, places = [], [], [], []
     for key in sorted({(str(s), str(e)) for s, e in zip(start, efc)}):
         index = np.array([i for i in range(n) if (str(start[i]), str(efc[i])) == key])
         part = kept.take(index)
@@ -104,20 +101,30 @@ def fly_plan(
         layer = flown_rows(flights, start[index[0]], efc[index[0]])
         _say_fuel(layer.columns, dict(zip(part.columns["hold"], fuel[index])), start[index[0]])
         layers.append(layer)
+        rules.append(rule_rows(flights))
         columns, where = event_rows(flights, start[index[0]])
         found.append(columns)
         places.append(where)
     return Flown(
-        {k: v[good] for k, v in entered.columns.items()}, _together(layers), _columns(found),
+        {k: v[good] for k, v in entered.columns.items()}, _together(layers), _together(rules), _columns(found),
         np.concatenate(places) if places else np.zeros((0, 2)), limits, assumed,
     )  # fmt: skip
 
 
-def _wind(cells: Cells, rows, day: FlightDay, assumed) -> Wind:
+def _wind(cells: Cells, rows, day: FlightDay, limits, assumed) -> Wind:
     """The wind of each hold: the day's, else the row's own, else calm."""
-    wind_from, speed = cells.number("wind_from_deg")[rows], cells.number("wind_kt")[rows]
     if np.isfinite(day.wind_kt):
         return Wind(np.full(len(rows), np.nan_to_num(day.wind_from_deg)), np.full(len(rows), day.wind_kt))
+    wind_from, speed = cells.number("wind_from_deg"), cells.number("wind_kt")
+    with np.errstate(invalid="ignore"):
+        for name, values, most in (("wind_from_deg", wind_from, 360.0), ("wind_kt", speed, MOST_WIND_KT)):
+            beyond = (values < 0.0) | (values > most)
+            reasons.note(
+                cells.reasons, beyond, lambda i, n=name, v=values, m=most: f"{n} is {v[i]:g}; it must be 0 to {m:g}"
+            )
+            values[beyond] = np.nan
+    wrong, wind_from, speed = cells.reasons[rows], wind_from[rows], speed[rows]
+    reasons.note(limits, wrong != "", lambda i: wrong[i])
     unknown = ~(np.isfinite(wind_from) & np.isfinite(speed))
     reasons.note(assumed, unknown, lambda i: "flown in calm: no wind is given")
     return Wind(np.where(unknown, 0.0, wind_from), np.where(unknown, 0.0, speed))

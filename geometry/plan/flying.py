@@ -18,7 +18,6 @@ from ..segments import INBOUND, OUTBOUND, TURN_OUT, Segments
 from .holding import HoldRows
 from .layer import Layer
 
-ARC_SOURCE = "ICAO Doc 8168 Vol I, I-6-1 (from memory): along a DME arc the entry is sector 1 or sector 3"
 EFC_SOURCE = "14 CFR 91.185"
 ON_COURSE_DEG = 0.5
 """A turn of less than this is not told."""
@@ -51,7 +50,8 @@ class MeasuredLayer(NamedTuple):
 class Flights:
     """Flights at the good rows of a holds layer.
 
-    index, those rows; holds and flight, theirs; keys, their holds; wind; reasons (N,) of all rows.
+    index, those rows; holds and flight, theirs; keys, their holds; wind, timing, station and roll_s, what they were
+    flown with; reasons (N,) of all rows.
     """
 
     index: np.ndarray
@@ -59,6 +59,9 @@ class Flights:
     flight: Flight
     keys: np.ndarray
     wind: Wind
+    timing: np.ndarray
+    station: flown.Station
+    roll_s: np.ndarray
     reasons: np.ndarray
 
 
@@ -83,9 +86,7 @@ def sector_rows(rows: HoldRows, radius_nm, tolerance_m: float = 5.0) -> Layer:
     index = np.flatnonzero(rows.good)
     hold = rows.holds.take(index)
     radius = np.broadcast_to(np.asarray(radius_nm, float), rows.good.shape)[index]
-    coords, offsets = entries.sector_rings(
-        hold.lon, hold.lat, hold.inbound_true_deg, hold.side, radius, tolerance_m
-    )
+    coords, offsets = entries.sector_rings(hold.lon, hold.lat, hold.inbound_true_deg, hold.side, radius, tolerance_m)
     low, high = entries.sector_headings(hold.inbound_model_deg, hold.side)
     columns = {
         "hold": np.repeat(rows.columns["hold"][index], len(entries.ENTRIES)),
@@ -99,28 +100,23 @@ def sector_rows(rows: HoldRows, radius_nm, tolerance_m: float = 5.0) -> Layer:
 def entry_rows(rows: HoldRows, owner, course_true_deg, names, wind: Wind, on_arc=False) -> EntryRows:
     """Entries of arrivals at holds: columns with the fields of entries.
 
-    Along a DME arc a teardrop entry gives way to the neighbour whose boundary is nearer. Parameters: owner (A,), the
-    row of rows each arrival belongs to; course_true_deg (A,) at the fix; names (A,) of the arrivals; wind (N,) of
-    the rows; on_arc (N,) or one. Returns: EntryRows. Source: entries.SECTORS; ARC_SOURCE; figures of the first leg
-    as flown.fly flies it.
+    Along a DME arc there is no teardrop entry. Parameters: owner (A,), the row of rows each arrival belongs to;
+    course_true_deg (A,) at the fix; names (A,) of the arrivals; wind (N,) of the rows; on_arc (N,) or one. Returns:
+    EntryRows. Source: entries.SECTORS; entries.ARC_SOURCE; figures of the first leg as flown.fly flies it.
     """
     owner = np.asarray(owner, dtype=np.int64)
     hold, keys = rows.holds.take(owner), rows.columns["hold"][owner]
     wind_from, wind_kt = wind.from_true_deg[owner], wind.speed_kt[owner]
     arc = np.broadcast_to(np.asarray(on_arc, dtype=bool), rows.good.shape)[owner]
     station = _station(rows, owner)
-    flight_ = flown.fly(hold, wind_from, wind_kt, station=station, arrival_true_deg=course_true_deg, circuits=0)
+    flight_ = flown.fly(
+        hold, wind_from, wind_kt, station=station, arrival_true_deg=course_true_deg, circuits=0, on_arc=arc
+    )
     arrival = flight_.arrival
-    by_heading = arrival.by_heading.entry
-    x = wrap360(hold.side * (arrival.heading_deg - hold.inbound_true_deg))
-    barred = arc & (by_heading == entries.TEARDROP)
-    middle = (entries.SECTORS[entries.TEARDROP].from_deg + entries.SECTORS[entries.TEARDROP].to_deg) / 2.0
-    entry = np.where(barred, np.where(x < middle, entries.DIRECT, entries.PARALLEL), by_heading)
-    also = np.where(arc & (arrival.by_heading.also == entries.TEARDROP), -1, arrival.by_heading.also)
-    also = np.where(also == entry, -1, also)
-    first = _first_legs(hold, flight_, entry, barred, wind_from, wind_kt, station)
+    entry, also = arrival.by_heading
+    first = _first_legs(hold, flight_, wind_from, wind_kt, station)
     inbound = flight.heading_for_course(hold.inbound_true_deg, hold.tas_kt, wind_from, wind_kt).heading_deg
-    direct_by_distance = (entry == entries.DIRECT) & (hold.leg_kind == holds.DISTANCE)
+    by_distance = np.isfinite(flight_.first_leg_nm)
     columns = {
         "hold": keys,
         "arrival_course_deg": wrap360(np.asarray(course_true_deg, float) - hold.var_deg),
@@ -130,19 +126,17 @@ def entry_rows(rows: HoldRows, owner, course_true_deg, names, wind: Wind, on_arc
         "entry_by_course": _word(entries.ENTRIES, arrival.by_course.entry),
         "outbound_heading_deg": wrap360(first.heading_true_deg - hold.var_deg),
         "inbound_heading_deg": wrap360(inbound - hold.var_deg),
-        "time_s": np.where(direct_by_distance, np.nan, first.seconds),
-        "distance_nm": np.where(direct_by_distance, hold.leg_nm, np.nan),
+        "time_s": np.where(by_distance, np.nan, first.seconds),
+        "distance_nm": flight_.first_leg_nm,
         "arrival": np.asarray(names, dtype=object),
         "wind_from_true_deg": wind_from,
         "wind_kt": wind_kt,
     }
-    why = reasons.sentences(
-        reasons.first(hold.code, reasons.where(by_heading < 0, reasons.WIND_TOO_STRONG))
-    )
+    why = reasons.sentences(reasons.first(hold.code, reasons.where(entry < 0, reasons.WIND_TOO_STRONG)))
     why = np.where(
         (why == reasons.sentence(reasons.WIND_TOO_STRONG)), "the wind is too strong for the arrival course", why
     ).astype(object)
-    columns["text"] = _entry_texts(hold, arrival, columns, entry, also, barred, first, why)
+    columns["text"] = _entry_texts(hold, flight_, columns, first, why)
     return EntryRows(columns, why)
 
 
@@ -156,34 +150,32 @@ class _FirstLeg(NamedTuple):
     code: np.ndarray
 
 
-def _first_legs(hold: Holds, flight_: Flight, entry, barred, wind_from, wind_kt, station) -> _FirstLeg:
-    """First legs: as flown where the entry is the one flown, and for an entry changed by an arc by the same rules."""
+def _first_legs(hold: Holds, flight_: Flight, wind_from, wind_kt, station) -> _FirstLeg:
+    """First legs as flown, and where no circuit can be flown by the same rules."""
     arrival, segments = flight_.arrival, flight_.segments
-    flies = (flight_.code == reasons.OK) & ~barred
-    direct = entry == entries.DIRECT
+    flies = flight_.code == reasons.OK
+    direct = arrival.by_heading.entry == entries.DIRECT
     out = _of_kind(segments, flight_.marks, 0, OUTBOUND)
     turn = _of_kind(segments, flight_.marks, 0, TURN_OUT)
     one = flown.circuit_of(hold, wind_from, wind_kt, circuit.ABEAM, station, arrival.heading_deg)
     one = one.where(one.code == reasons.OK, flight_.usual)
-    back = flight.heading_for_course(hold.inbound_true_deg + 180.0, hold.tas_kt, wind_from, wind_kt).heading_deg
-    leg_s = np.where(hold.leg_kind == holds.TIME, hold.leg_min * 60.0, hold.straight_nm / hold.tas_kt * 3600.0)
-    parallel_s = np.where(hold.rules == holds.FAA, entries.FAA_FIRST_LEG_S, leg_s)
-    heading = np.select(
-        [direct, barred], [one.heading_out_deg, back], default=arrival.outbound_heading_deg
-    )
-    seconds = np.select([direct, barred], [one.stopwatch_s, parallel_s], default=arrival.first_leg_s)
+    heading = np.where(direct, one.heading_out_deg, arrival.outbound_heading_deg)
+    seconds = np.where(direct, one.stopwatch_s, arrival.first_leg_s)
     heading = np.where(flies, out.heading_true_deg, heading)
     clock = np.where(np.isfinite(out.stopwatch_s), out.stopwatch_s, np.where(direct, np.nan, out.seconds))
     seconds = np.where(flies, clock, seconds)
     to_leg = wrap180(heading - arrival.heading_deg)
     round_the_side = np.where(direct & (hold.side * to_leg < 0.0), to_leg + hold.side * 360.0, to_leg)
-    flown_turn = np.degrees(turn.rate_rad_s * turn.seconds) * hold.side
+    flown_turn = np.degrees(turn.turned_rad) * hold.side
     turned = np.where(flies, np.where(np.isfinite(flown_turn), flown_turn, 0.0), round_the_side)
     return _FirstLeg(heading, seconds, turned, np.where(direct, one.code, reasons.OK))
 
 
-def _entry_texts(hold: Holds, arrival, columns, entry, also, barred, first: _FirstLeg, why) -> np.ndarray:
+def _entry_texts(hold: Holds, flight_: Flight, columns, first: _FirstLeg, why) -> np.ndarray:
     """What to fly, in sentences."""
+    arrival = flight_.arrival
+    entry, also = arrival.by_heading
+    by_course, by_heading = arrival.by_course.entry, np.where(arrival.barred, entries.TEARDROP, entry)
     words = [entries.WORDS[rules] for rules in holds.RULES]
     out = np.full(len(why), "", dtype=object)
     for i in np.flatnonzero(why == ""):
@@ -191,7 +183,7 @@ def _entry_texts(hold: Holds, arrival, columns, entry, also, barred, first: _Fir
         heading = text.format_course(columns["outbound_heading_deg"][i])
         said = f"{named[entry[i]].capitalize()} entry: "
         if heading:
-            said += f"{_turn_to(first.turn_deg[i], heading)}, {_leg(hold, entry, columns, i)}"
+            said += f"{_turn_to(first.turn_deg[i], heading)}, {_leg(hold, flight_, columns, i)}"
         else:
             said += reasons.sentence(first.code[i])
         sentences = [said]
@@ -200,14 +192,12 @@ def _entry_texts(hold: Holds, arrival, columns, entry, also, barred, first: _Fir
         else:
             hand = -hold.side[i] if entry[i] == entries.PARALLEL else hold.side[i]
             sentences[0] += f", then turn {_hand(hand)} to intercept the inbound course"
-        by_course = arrival.by_course.entry[i]
-        if by_course != arrival.by_heading.entry[i]:
+        if by_course[i] != by_heading[i]:
             shown = text.format_course(columns["arrival_heading_deg"][i])
             sentences.append(
-                f"By course the entry would be {named[by_course]}, by heading {shown} it is "
-                f"{named[arrival.by_heading.entry[i]]}"
+                f"By course the entry would be {named[by_course[i]]}, by heading {shown} it is {named[by_heading[i]]}"
             )
-        if barred[i]:
+        if arrival.barred[i]:
             sentences.append(f"Along the DME arc no {named[entries.TEARDROP]} entry, so {named[entry[i]]}")
         elif also[i] >= 0:
             sentences.append(
@@ -227,43 +217,48 @@ def _hand(sign: float) -> str:
     return "right" if sign > 0.0 else "left"
 
 
-def _leg(hold: Holds, entry, columns, i: int) -> str:
+def _leg(hold: Holds, flight_: Flight, columns, i: int) -> str:
     """How long the first leg of an entry is, in words."""
     if np.isfinite(columns["distance_nm"][i]):
         if hold.leg_end[i] == holds.DME_END:
             return f"outbound to DME {hold.outbound_end_dme_nm[i]:.1f}"
-        return f"outbound {hold.leg_nm[i]:.1f} NM" + (
-            " until so much is left inbound" if hold.leg_end[i] == holds.INBOUND_LENGTH else ""
-        )
+        length = f"outbound {columns['distance_nm'][i]:.1f} NM"
+        if hold.leg_end[i] == holds.INBOUND_LENGTH and flight_.closes[i]:
+            return f"{length} until so much is left inbound"
+        return f"{length} along the track"
     seconds = text.format_duration(columns["time_s"][i])
     if not seconds:
         return "outbound as in the hold"
-    return f"{seconds} on the stopwatch" if entry[i] == entries.DIRECT else f"{seconds} outbound"
+    direct = flight_.arrival.by_heading.entry[i] == entries.DIRECT
+    return f"{seconds} on the stopwatch" if direct else f"{seconds} outbound"
 
 
 def fly_rows(
-    rows: HoldRows, wind: Wind, *, timing, arrival_true_deg, circuits, leave_s=np.nan, adjust=flown.ADJUST_LAST
-) -> Flights:
+    rows: HoldRows, wind: Wind, *, timing, arrival_true_deg, circuits, leave_s=np.nan, adjust=flown.ADJUST_LAST,
+    on_arc=False, roll_s=0.0,
+) -> Flights:  # fmt: skip
     """Flights at the good holds.
 
     Parameters: wind (N,); timing, codes of circuit.CLOCKS; arrival_true_deg, course to the fix, NaN for none;
     circuits 0 to flown.MOST_CIRCUITS; leave_s from the first crossing, NaN for none; adjust, codes of
-    flown.ADJUST; N rows each or one. Returns: Flights. Source: flown.fly.
+    flown.ADJUST; on_arc, true where it arrives along a DME arc; roll_s >= 0, in which the bank is built up, and taken
+    off; N rows each or one. Returns: Flights. Source: flown.fly.
     """
     index = np.flatnonzero(rows.good)
     hold = rows.holds.take(index)
-    timing, course, circuits, leave_s, adjust = (
+    timing, course, circuits, leave_s, adjust, on_arc, roll_s = (
         np.broadcast_to(np.asarray(a), rows.good.shape)[index]
-        for a in (timing, arrival_true_deg, circuits, leave_s, adjust)
+        for a in (timing, arrival_true_deg, circuits, leave_s, adjust, on_arc, roll_s)
     )
     mine = Wind(wind.from_true_deg[index], wind.speed_kt[index])
+    station = _station(rows, index)
     made = flown.fly(
-        hold, *mine, timing=timing, station=_station(rows, index), arrival_true_deg=course, circuits=circuits,
-        leave_s=leave_s, adjust=adjust,
+        hold, *mine, timing=timing, station=station, arrival_true_deg=course, circuits=circuits, leave_s=leave_s,
+        adjust=adjust, on_arc=on_arc, roll_s=roll_s,
     )  # fmt: skip
     why = rows.reasons.copy()
     why[index] = reasons.sentences(made.code)
-    return Flights(index, hold, made, rows.columns["hold"][index], mine, why)
+    return Flights(index, hold, made, rows.columns["hold"][index], mine, timing, station, roll_s, why)
 
 
 def flown_rows(
@@ -362,7 +357,7 @@ class _Leg(NamedTuple):
     heading_true_deg: np.ndarray
     seconds: np.ndarray
     stopwatch_s: np.ndarray
-    rate_rad_s: np.ndarray
+    turned_rad: np.ndarray
 
 
 def _of_kind(segments: Segments, marks: hold_events.Marks, number: int, kind: int, last: bool = False) -> _Leg:
@@ -380,7 +375,7 @@ def _of_kind(segments: Segments, marks: hold_events.Marks, number: int, kind: in
     with np.errstate(invalid="ignore"):
         stopwatch = seconds - marks.clock_s[row, column]
         stopwatch = np.where(stopwatch >= 0.0, stopwatch, np.nan)
-    values = (wrap360(heading), seconds, stopwatch, segments.rate_rad_s[row, column])
+    values = (wrap360(heading), seconds, stopwatch, segments.turned_rad[row, column])
     return _Leg(*[np.where(there.any(axis=1), value, np.nan) for value in values])
 
 

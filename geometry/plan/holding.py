@@ -1,4 +1,4 @@
-"""Rows of the holds layer, and what is drawn from them: patterns, tracks, areas.
+"""Rows of the holds layer, and what is drawn from them: patterns and tracks.
 
 The essentials of a hold go in; everything derived is computed anew, never read back.
 """
@@ -9,19 +9,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .. import geodesy, holds, navaids, racetrack, reasons
+from .. import holds, navaids, racetrack, reasons
 from ..angles import wrap360
 from ..atmosphere import STANDARD_QNH_HPA
 from ..holds import Holds
 from ..navaids import TRUE
-from ..protection import areas, icao
 from .keys import Keys, unique
 from .layer import Layer
 from .marking import STATION_COLUMNS
 
 LEAST_IAS_NOTE = "90 kt, the least for holding by FAA AIM 5-3-8 j.2"
-ILLUSTRATION = "the ICAO template shown for illustration; it is not the area of FAA Order 8260.3"
-DISTANCE_LEG = "the template's time is that of the distance leg at the area's speed, at least the standard time"
 
 
 @dataclass(frozen=True)
@@ -276,57 +273,3 @@ def track_rows(rows: HoldRows, tolerance_m: float = 5.0) -> Layer:
         "course_model_deg": by_leg(nothing, made.outbound_model_deg, nothing, made.inbound_model_deg),
     }
     return Layer(columns, coords, offsets)
-
-
-def area_rows(rows: HoldRows, tolerance_areas=None, tolerance_m: float = 5.0) -> Layer:
-    """Basic holding areas of the good holds: a Layer with the fields of areas.
-
-    Parameters: tolerance_areas, a fix tolerance area a hold as lon, lat (V, 2), or None for points; a list of
-    N entries, or None for points everywhere. The area is made for the highest level and the area's speed.
-    """
-    index = np.flatnonzero(rows.good)
-    made = rows.holds.take(index)
-    top = np.maximum(made.alt_ft, made.alt_to_ft)
-    standard = holds.standard_leg_min(top, made.rules)
-    area_tas = icao.template_tas_kt(made.area_ias_kt, top)
-    by_distance = np.maximum(made.straight_nm / area_tas * 60.0, standard)
-    block = top > made.alt_ft
-    by_time = np.where(block, np.maximum(made.leg_min, standard), made.leg_min)
-    minutes = np.where(made.leg_kind == holds.DISTANCE, by_distance, by_time)
-    in_frame = [_in_frame(made, k, tolerance_areas[i]) if tolerance_areas else icao.POINT_FIX
-                for k, i in enumerate(index)]
-    parts = icao.basic_areas(
-        made.area_ias_kt, top, minutes, tolerance_areas_nm=in_frame, tolerance_m=tolerance_m
-    )
-    coords, offsets = areas.place_rings(
-        made.lon, made.lat, made.inbound_true_deg, made.side, [a.ring_nm for a in parts], tolerance_m
-    )
-    limits = np.array([a.limits for a in parts], dtype=object)
-    reasons.note(limits, made.rules == holds.FAA, lambda i: ILLUSTRATION)
-    reasons.note(limits, made.leg_kind == holds.DISTANCE, lambda i: DISTANCE_LEG)
-    longer = (made.leg_kind == holds.TIME) & (minutes > made.leg_min)
-    reasons.note(limits, longer, lambda i: f"made for the {minutes[i]:g} min of the block's highest level")
-    columns = {
-        "hold": rows.columns["hold"][index],
-        "construction": np.full(len(index), "template", dtype=object),
-        "part": np.array([a.part for a in parts], dtype=object),
-        "moc_ft": np.array([a.moc_ft for a in parts], dtype=np.float64),
-        "alt_ft": np.array([a.alt_ft for a in parts], dtype=np.float64),
-        "tas_kt": np.array([a.tas_kt for a in parts], dtype=np.float64),
-        "wind_kt": np.array([a.wind_kt for a in parts], dtype=np.float64),
-        "area_nm2": np.array(
-            [geodesy.ring_area_nm2(*coords[offsets[i] : offsets[i + 1]].T) for i in range(len(parts))]
-        ),
-        "limits": limits,
-    }
-    return Layer(columns, coords, offsets)
-
-
-def _in_frame(made: Holds, k: int, ring) -> np.ndarray:
-    if ring is None:
-        return icao.POINT_FIX
-    ring = np.asarray(ring, dtype=np.float64)
-    u, s = geodesy.to_frame(
-        made.lon[k], made.lat[k], made.inbound_true_deg[k], made.side[k], ring[:, 0], ring[:, 1]
-    )
-    return np.stack([u, s], axis=1)

@@ -1,8 +1,4 @@
-"""The holding area of ICAO Doc 8168 Volume II: numbered lines, template, basic area.
-
-The template is the hull of discs: places an aircraft may be without wind, widened by the wind since the fix.
-The frame is that of geodesy.place: u along the inbound course, s to the holding side.
-"""
+"""The holding area of ICAO Doc 8168 Volume II as a construction: which hold is built how, and its figures."""
 
 from __future__ import annotations
 
@@ -10,227 +6,268 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import convex
-from ..angles import cosd, sind
-from ..atmosphere import icao_holding_tas_kt, icao_k_factor, icao_wind_kt
-from ..units import NM_M
-from .areas import Area, protecting_ring
+from ..atmosphere import icao_wind_kt
+from ..units import FT_PER_NM
+from . import icao_dme, icao_drawing, icao_entries, icao_rnav, icao_speeds, parts, shapes
+from .areas import Area, Construction, Designs, LineValue, Options
+from .icao_basic import MOC_FT, basic_areas, basic_support
+from .icao_entries import Arrivals
+from .icao_lines import DOC, K_UP_TO_FT, LINES, MEMORY_NOTE, Line, lines, tas_kt, template_tas_kt
+from .icao_template import POINT_FIX, check_step, discs, inbound_part, template
 
-DOC = "ICAO Doc 8168 Vol II, 5th ed. 2006"
-K_UP_TO_FT = 14_000.0
-"""Above this level the factor K, which ignores compressibility, overstates the speed; the document's own
-compressible form (Part II, Section 4, Chapter 1, Appendix A) takes over."""
-ISA_DEVIATION_C = 15.0
-MOC_FT = 984.0
-"""Obstacle clearance in the area, 300 m printed in feet; from memory of Doc 8168 Vol II, II-4-1."""
+__all__ = [
+    "CONSTRUCTION", "DOC", "K_UP_TO_FT", "LINES", "MEMORY_NOTE", "MOC_FT", "POINT_FIX", "Line", "areas",
+    "basic_areas", "basic_support", "discs", "lines", "refusals", "template_tas_kt", "values",
+]  # fmt: skip
 
-
-class Line(NamedTuple):
-    """A numbered line of the template's table: name, formula, unit, paragraph, mark (published | from memory)."""
-
-    number: int
-    name: str
-    formula: str
-    unit: str
-    source: str
-    mark: str
+TIMED, RNAV, DME = range(3)
+AT_ONCE = 128
+"""Designs computed together: enough to fill numpy's loops, few enough to keep memory flat."""
+ENTRIES = ("all", "arrivals", "none")
+NAVIGATIONS = ("conventional", "rnav")
 
 
-_C1 = f"{DOC}, Table I-4-3-App C-1 (form of the sister table)"
-_C4 = f"{DOC}, Table I-4-3-App C-4"
-_PUBLISHED = "published"
-_MEMORY = "from memory"
+class Figures(NamedTuple):
+    """What the designs and the options come to, N rows: kind, lines of the template and of the slow flight that is
+    considered too (NaN rows where none is), tolerance areas, arrivals; lines of VOR/DME holds, empty where none is."""
 
-LINES = (
-    Line(1, "K", "conversion factor IAS to TAS at ISA+15", "", _C1, _PUBLISHED),
-    Line(2, "V", "K * IAS", "kt", _C1, _PUBLISHED),
-    Line(3, "v", "V / 3600", "NM/s", _C1, _PUBLISHED),
-    Line(4, "R", "509.26 / V, at most 3", "deg/s", _C1, _PUBLISHED),
-    Line(5, "r", "V / (62.83 R)", "NM", _C1, _PUBLISHED),
-    Line(6, "h", "altitude", "1000 ft", _C1, _PUBLISHED),
-    Line(7, "w", "2 h + 47", "kt", _C1, _PUBLISHED),
-    Line(8, "w'", "w / 3600", "NM/s", _C1, _PUBLISHED),
-    Line(9, "E45", "45 w' / R", "NM", _C4, _MEMORY),
-    Line(10, "t", "60 T", "s", _C1, _PUBLISHED),
-    Line(11, "L", "v t", "NM", _C1, _PUBLISHED),
-    Line(12, "ab", "5 v", "NM", _C4, _MEMORY),
-    Line(13, "ac", "11 v", "NM", _C4, _MEMORY),
-    Line(14, "gi1", "(t - 5) v = gi3", "NM", _C4, _MEMORY),
-    Line(15, "gi2", "(t + 21) v = gi4", "NM", _C4, _MEMORY),
-    Line(16, "Wb", "5 w'", "NM", _C4, _MEMORY),
-    Line(17, "Wc", "11 w'", "NM", _C4, _MEMORY),
-    Line(18, "Wd", "Wc + E45", "NM", _C4, _MEMORY),
-    Line(19, "We", "Wc + 2 E45", "NM", _C4, _MEMORY),
-    Line(20, "Wf", "Wc + 3 E45", "NM", _C4, _MEMORY),
-    Line(21, "Wg", "Wc + 4 E45", "NM", _C4, _MEMORY),
-    Line(22, "Wh", "Wb + 4 E45", "NM", _C4, _MEMORY),
-    Line(23, "Wo", "Wb + 5 E45", "NM", _C4, _MEMORY),
-    Line(24, "Wp", "Wb + 6 E45", "NM", _C4, _MEMORY),
-    Line(25, "Wi1", "(t + 6) w' + 4 E45 = Wi3", "NM", _C4, _MEMORY),
-    Line(26, "Wi2", "Wi1 + 14 w' = Wi4", "NM", _C4, _MEMORY),
-    Line(27, "Wj", "Wi2 + E45", "NM", _C4, _MEMORY),
-    Line(28, "Wk", "Wi2 + 2 E45 = Wl", "NM", _C4, _MEMORY),
-    Line(29, "Wm", "Wi2 + 3 E45", "NM", _C4, _MEMORY),
-    Line(30, "Wn3", "Wi1 + 4 E45", "NM", _C4, _MEMORY),
-    Line(31, "Wn4", "Wi2 + 4 E45", "NM", _C4, _MEMORY),
-    Line(32, "XE", "2 r + (t + 15) v + (t + 26 + 195 / R) w'", "NM", _C4, _MEMORY),
-    Line(33, "YE", "11 v cos 20 + r sin 20 + r + (t + 15) v tan 5 + (t + 26 + 125 / R) w'", "NM", _C4, _MEMORY),
-)
-"""Line numbers past 15 are our own counting; the document's numbering could not be seen."""
+    kind: np.ndarray
+    values: dict[str, np.ndarray]
+    slow: dict[str, np.ndarray]
+    tolerance_areas_nm: list
+    arrivals: Arrivals
+    dme: dict[str, np.ndarray]
 
-MEMORY_NOTE = (
-    "template formulas from memory of ICAO Doc 8168 Vol II Table I-4-3-App C-4, to be confirmed against the document"
-)
+    def take(self, index) -> Figures:
+        """The rows of an index."""
+        cut = [{name: a[index] for name, a in table.items()} for table in (self.values, self.slow, self.dme)]
+        arrivals = Arrivals(*[a[index] for a in self.arrivals])
+        return Figures(self.kind[index], *cut[:2], [self.tolerance_areas_nm[i] for i in index], arrivals, cut[2])
 
 
-def template_tas_kt(ias_kt, alt_ft) -> np.ndarray:
-    """TAS of the area by the document's own conversion at ISA+15: K up to 14 000 ft, compressible above.
+def figures(designs: Designs, options: Options) -> Figures:
+    """Lines and kinds of N designs. Errors: ValueError for options that make no sense."""
+    _check(options)
+    count = len(designs.alt_ft)
+    ias, alt, minutes = (np.asarray(a, dtype=np.float64) for a in designs[:3])
+    if options.turbulence:
+        ias = np.fmax(ias, icao_speeds.area_ias_kt(alt, options.category, turbulence=True))
+    wind = icao_wind_kt(alt) if np.isnan(options.wind_kt) else np.full(count, options.wind_kt)
+    values = lines(ias, alt, minutes, tas_kt=tas_kt(ias, alt, options.tas), wind_kt=wind)
+    slow_ias = np.where(options.slow_ias_kt < ias, options.slow_ias_kt, np.nan)
+    slow = lines(slow_ias, alt, minutes, tas_kt=tas_kt(slow_ias, alt, options.tas), wind_kt=wind)
+    leg, station = (np.asarray(a, dtype=np.float64) for a in (designs.leg_nm, designs.station_u_nm))
+    rnav = options.navigation == "rnav"
+    kind = np.full(count, RNAV) if rnav else np.where(np.isfinite(leg) & np.isfinite(station), DME, TIMED)
+    tolerance_areas = designs.tolerance_areas_nm
+    if rnav:
+        values, slow = (icao_rnav.lines(v, np.where(np.isfinite(leg), leg, v["L"])) for v in (values, slow))
+        if np.isfinite(options.att_nm) or np.isfinite(options.xtt_nm):
+            tolerance_areas = [icao_rnav.tolerance_area(options.att_nm, options.xtt_nm)] * count
+    if options.entries == "arrivals":
+        given = designs.arrivals_deg
+    else:
+        given = [None if options.entries == "all" else np.zeros(0)] * count
+    dme = icao_dme.lines(values, station, designs.station_elev_ft, alt, leg) if (kind == DME).any() else {}
+    return Figures(kind, values, slow, tolerance_areas, Arrivals.of(given), dme)
 
-    Just above 14 000 ft the compressible form gives less than K gave at that level; the greater stands, so that a
-    higher area is never smaller (derived here).
 
-    Parameters broadcast. Returns: kt. Source: Doc 8168 Vol II, Part I, Section 2, Chapter 1, Appendix, and
-    Part II, Section 4, Chapter 1, Appendix A (from memory).
-    """
-    alt, ias = np.broadcast_arrays(np.asarray(alt_ft, dtype=np.float64), np.asarray(ias_kt, dtype=np.float64))
-    by_factor = icao_k_factor(np.minimum(alt, K_UP_TO_FT), ISA_DEVIATION_C) * ias
-    return np.where(alt <= K_UP_TO_FT, by_factor, np.fmax(by_factor, icao_holding_tas_kt(ias, alt, ISA_DEVIATION_C)))
+def _check(options: Options) -> None:
+    check_step(options.step_deg)
+    for name, allowed in (("entries", ENTRIES), ("navigation", NAVIGATIONS)):
+        if getattr(options, name) not in allowed:
+            raise ValueError(f"{name} is {getattr(options, name)!r}; it must be one of {', '.join(allowed)}")
+    if not (np.isnan(options.wind_kt) or 0.0 <= options.wind_kt <= 300.0):
+        raise ValueError(f"wind_kt is {options.wind_kt}; it must be from 0 to 300")
 
 
-def lines(ias_kt, alt_ft, outbound_min, *, tas_kt=None, wind_kt=None) -> dict[str, np.ndarray]:
-    """The numbered lines of the holding template.
-
-    Parameters: ias_kt, alt_ft, outbound_min (still air) broadcast; tas_kt or wind_kt put a value in place of
-    lines 2 and 7. Returns: arrays of the broadcast shape by line name, see LINES for units.
-    Source: LINES, each with its table and mark.
-
-    >>> values = lines(220.0, 10000.0, 1.0)
-    >>> round(float(values["XE"]), 2), round(float(values["Wn4"]), 2)
-    (13.28, 4.95)
-    """
-    ias, alt, minutes = np.broadcast_arrays(*[np.asarray(a, float) for a in (ias_kt, alt_ft, outbound_min)])
-    out: dict[str, np.ndarray] = {}
-    out["V"] = np.broadcast_to(template_tas_kt(ias, alt) if tas_kt is None else np.asarray(tas_kt, float), ias.shape)
-    out["K"] = out["V"] / ias
-    v = out["v"] = out["V"] / 3600.0
-    rate = out["R"] = np.minimum(509.26 / out["V"], 3.0)
-    r = out["r"] = out["V"] / (62.83 * rate)
-    out["h"] = alt / 1000.0
-    out["w"] = np.broadcast_to(icao_wind_kt(alt) if wind_kt is None else np.asarray(wind_kt, float), ias.shape)
-    w = out["w'"] = out["w"] / 3600.0
-    e45 = out["E45"] = 45.0 * w / rate
-    t = out["t"] = 60.0 * minutes
-    out["L"] = v * t
-    out["ab"], out["ac"] = 5.0 * v, 11.0 * v
-    out["gi1"], out["gi2"] = (t - 5.0) * v, (t + 21.0) * v
-    out["Wb"], out["Wc"] = 5.0 * w, 11.0 * w
-    for step, name in enumerate(("Wd", "We", "Wf", "Wg"), start=1):
-        out[name] = out["Wc"] + step * e45
-    for step, name in enumerate(("Wh", "Wo", "Wp"), start=4):
-        out[name] = out["Wb"] + step * e45
-    out["Wi1"] = (t + 6.0) * w + 4.0 * e45
-    out["Wi2"] = out["Wi1"] + 14.0 * w
-    for step, name in enumerate(("Wj", "Wk", "Wm"), start=1):
-        out[name] = out["Wi2"] + step * e45
-    out["Wn3"], out["Wn4"] = out["Wi1"] + 4.0 * e45, out["Wi2"] + 4.0 * e45
-    out["XE"] = 2.0 * r + (t + 15.0) * v + (t + 26.0 + 195.0 / rate) * w
-    out["YE"] = (
-        11.0 * v * cosd(20.0)
-        + r * sind(20.0)
-        + r
-        + (t + 15.0) * v * np.tan(np.radians(5.0))
-        + (t + 26.0 + 125.0 / rate) * w
-    )
+def refusals(designs: Designs, options: Options) -> np.ndarray:
+    """Why a hold gets no area: object array (N,) of sentences, '' where it is built."""
+    made = figures(designs, options)
+    out = np.full(len(made.kind), "", dtype=object)
+    _refuse(out, made, designs, options)
     return out
 
 
-def discs(values: dict[str, np.ndarray], step_deg: float = 1.0) -> tuple[np.ndarray, np.ndarray]:
-    """Discs whose hull is the template: centres in the frame and radii.
+def _refuse(out: np.ndarray, made: Figures, designs: Designs, options: Options) -> None:
+    finite = np.isfinite(made.values["YE"]) & np.isfinite(made.values["XE"])
+    for i in np.flatnonzero(~finite):
+        out[i] = (
+            f"no template for {designs.ias_kt[i]:g} kt, {designs.alt_ft[i]:g} ft, {designs.outbound_min[i]:g} min: "
+            f"each must be a number, and the speed convertible at that level by {options.tas}"
+        )
+    slow_wind = finite & (made.values["w'"] >= made.values["v"])
+    for i in np.flatnonzero(slow_wind):
+        out[i] = f"the wind of {made.values['w'][i]:.0f} kt is no less than the speed of {made.values['V'][i]:.0f} kt"
+    for rows in _groups(np.flatnonzero((made.kind == DME) & (out == "")), AT_ONCE):
+        limits, bad = _dme_limits(made.take(rows), options)
+        out[rows[bad]] = icao_dme.TOO_NEAR
+        unread = np.isfinite(made.dme["DL"][rows]) & ~np.isfinite(limits.inner_nm)
+        out[rows[unread]] = icao_dme.OVERHEAD
 
-    The turns are sampled every step; between the tabulated points the wind radius grows evenly with the angle
-    turned. A step of 45 degrees gives the tabulated discs alone.
-    Parameters: values, the lines of N templates (shape (N,) or ()); step_deg, a divisor of 45.
-    Returns: centres (..., K, 2), radii (..., K), NM. Errors: ValueError for a step that does not divide 45.
-    Source: Doc 8168 Vol II, Part I, Section 4, Chapter 3, Appendix C (drawing from memory; places derived).
+
+def _groups(rows: np.ndarray, size: int) -> list[np.ndarray]:
+    return [rows[k : k + size] for k in range(0, len(rows), size)]
+
+
+def _dme_limits(made: Figures, options: Options) -> tuple[icao_dme.Limits, np.ndarray]:
+    """Limits of VOR/DME holds, the limiting radial where the arc alone may be missed; and which cannot be built."""
+    towards = made.dme["towards"]
+    station = np.where(towards, made.dme["Ds"], -made.dme["Ds"])
+    fix = shapes.points(made.tolerance_areas_nm)
+    none = np.full(len(towards), np.nan)
+    limits = icao_dme.Limits(station, made.dme["DL1"], made.dme["DL2"], none)
+    first = icao_dme.build(made.values, limits, fix, made.arrivals, options.step_deg)
+    if first.made.all():
+        return limits, ~first.made
+    _, second = icao_dme.limiting_radial_deg(made.values, fix, station, options.step_deg)
+    limits = limits._replace(radial_deg=np.where(first.made, np.nan, second))
+    return limits, ~icao_dme.build(made.values, limits, fix, made.arrivals, options.step_deg).made
+
+
+def areas(designs: Designs, options: Options) -> list[Area]:
+    """Basic, entry and buffer areas of the holds that are not refused, hold by hold.
+
+    Basic: the template over the fix tolerance area (the document draws it at each corner and joins by tangents, which
+    is the sum of the two convex shapes, derived here), for area navigation and VOR/DME holds as icao_rnav and icao_dme
+    say. Entry: icao_entries. Buffer: parts. Equal designs share one computation.
+    Returns: Areas in the order of rows. Errors: ValueError for options that make no sense.
+    Source: Doc 8168 Vol II, Part II, Section 4, Chapter 1, and I-4-3-App C, 3.3.3.
     """
-    if not step_deg > 0.0 or abs(45.0 / step_deg - round(45.0 / step_deg)) > 1e-9:
-        raise ValueError(f"step_deg is {step_deg}; it must divide 45")
-    g = {name: np.asarray(value)[..., None] for name, value in values.items()}
-    r, e = g["r"], g["E45"] / 45.0
-    out_turn = np.arange(0.0, 180.0 + step_deg / 2.0, step_deg)
-    first_half = np.arange(step_deg, 90.0 + step_deg / 2.0, step_deg)
-    second_half = np.arange(90.0, 180.0 + step_deg / 2.0, step_deg)
-    u_near = g["ac"] - g["gi1"] * cosd(5.0)
-    u_far = g["ac"] - g["gi2"] * cosd(5.0)
-    s_i1, s_i2 = 2.0 * r + g["gi1"] * sind(5.0), 2.0 * r + g["gi2"] * sind(5.0)
-    s_i3, s_i4 = 2.0 * r - g["gi1"] * sind(5.0), 2.0 * r - g["gi2"] * sind(5.0)
-    parts = [
-        (g["ac"] + r * sind(out_turn), r * (1.0 - cosd(out_turn)), g["Wc"] + out_turn * e),
-        (u_near, s_i1, g["Wi1"]),
-        (u_far, s_i2, g["Wi2"]),
-        (u_far - r * sind(first_half), s_i2 - r * (1.0 - cosd(first_half)), g["Wi2"] + first_half * e),
-        (u_far - r * sind(second_half), s_i4 - r * (1.0 - cosd(second_half)), g["Wi2"] + second_half * e),
-        (u_near, s_i3 - 2.0 * r, g["Wn3"]),
-    ]
-    centres = np.concatenate([np.stack(np.broadcast_arrays(u, s), axis=-1) for u, s, _ in parts], axis=-2)
-    return centres, np.concatenate([np.broadcast_to(w, u.shape) for u, _, w in parts], axis=-1)
-
-
-POINT_FIX = np.zeros((1, 2))
-
-
-def basic_support(
-    values: dict[str, np.ndarray], tolerance_area_nm=POINT_FIX, step_deg: float = 1.0, tolerance_m: float = 5.0
-):
-    """Support function of one basic area: the template over the fix tolerance area.
-
-    The document draws the template at each corner of the tolerance area and joins them by tangents, which is
-    the sum of the two convex shapes (derived here).
-    Parameters: values, the lines of one template; tolerance_area_nm (V, 2) in the frame; tolerance_m, for
-    which the directions are fine enough. Returns: alpha (D,) radians ascending, h (D,) NM.
-    Source: Doc 8168 Vol II, I-4-3-App C-11, 3.3.3.1.
-    """
-    centres, radii = discs(values, step_deg)
-    fine = convex.search_step_deg(float(np.max(radii)), tolerance_m / NM_M)
-    alpha = np.concatenate(
-        [
-            np.radians(np.arange(0.0, 360.0 - fine / 2.0, fine)),
-            convex.edge_normals_of_discs(centres, radii, fine),
-            convex.edge_normals_of_polygon(tolerance_area_nm),
-        ]
-    )
-    alpha = np.unique(np.round(np.mod(alpha, 2.0 * np.pi), 12))
-    alpha = alpha[alpha < 2.0 * np.pi - 1e-11]
-    template, _ = convex.support_of_discs(alpha, centres, radii)
-    return alpha, template + convex.support_of_points(alpha, tolerance_area_nm)
-
-
-def basic_areas(
-    ias_kt, alt_ft, outbound_min, *, tolerance_areas_nm=None, tolerance_m: float = 5.0, step_deg: float = 1.0
-) -> list[Area]:
-    """Basic holding areas of N holds.
-
-    Parameters: ias_kt, the fastest that may use the hold; alt_ft, the highest level; outbound_min, still
-    air; (N,) each; tolerance_areas_nm, N arrays (V, 2) in the frame or None for points; tolerance_m > 0.
-    Returns: N Areas, part 'basic', whose rings contain the true area and exceed it by no more than the
-    tolerance. Source: basic_support. Equal designs share one computation.
-    """
-    ias, alt, minutes = np.broadcast_arrays(
-        *[np.atleast_1d(np.asarray(a, float)) for a in (ias_kt, alt_ft, outbound_min)]
-    )
-    values = lines(ias, alt, minutes)
-    if not np.isfinite(values["YE"]).all():
-        raise ValueError("a basic area needs finite speeds, altitudes and times; leave failed rows out")
-    made: dict[tuple, np.ndarray] = {}
+    made, refused = figures(designs, options), refusals(designs, options)
+    done: dict[int, list[parts.Part]] = {}
+    twins: dict[tuple, int] = {}
+    first = np.zeros(len(made.kind), dtype=np.int64)
+    for i in range(len(made.kind)):
+        first[i] = twins.setdefault(_key(designs, made, i), i)
+    for kind in (TIMED, RNAV, DME):
+        rows = np.flatnonzero((refused == "") & (made.kind == kind) & (first == np.arange(len(first))))
+        for some in _groups(rows, AT_ONCE):
+            basic, whole = reaches(made.take(some), options)
+            done.update(zip(some.tolist(), parts.build(len(some), basic, whole, options, parts.CLOSE)))
+    needed = made.arrivals.any()
     out = []
-    for i in range(len(ias)):
-        tolerance_area = POINT_FIX if tolerance_areas_nm is None else np.asarray(tolerance_areas_nm[i], float)
-        key = (ias[i], alt[i], minutes[i], tolerance_area.tobytes())
-        if key not in made:
-            one = {name: value[i] for name, value in values.items()}
-            made[key] = protecting_ring(
-                *basic_support(one, tolerance_area, step_deg, tolerance_m), tolerance_m
-            )
-        tas, wind = float(values["V"][i]), float(values["w"][i])
-        out.append(Area(i, "basic", made[key], MOC_FT, float(alt[i]), tas, wind, MEMORY_NOTE))
+    for i in np.flatnonzero(refused == ""):
+        sentences = _sentences(made, int(i), bool(needed[i]), options)
+        alt, tas, wind = float(designs.alt_ft[i]), float(made.values["V"][i]), float(made.values["w"][i])
+        out += [
+            Area(int(i), part.name, part.polygons_nm, part.moc_ft, alt, tas, wind, sentences)
+            for part in done[int(first[i])]
+        ]
     return out
+
+
+def _key(designs: Designs, made: Figures, i: int) -> tuple:
+    return (
+        np.array([np.asarray(a)[i] for a in designs[:6]], dtype=np.float64).tobytes(),
+        np.asarray(made.tolerance_areas_nm[i], dtype=np.float64).tobytes(),
+        bool(made.arrivals.everywhere[i]),
+        made.arrivals.heading_deg[i].tobytes(),
+    )
+
+
+def reaches(made: Figures, options: Options) -> tuple[shapes.Reach, shapes.Reach | None]:
+    """Basic area and the whole with entries of designs of one kind; no whole where none has an entry to protect."""
+    fix = shapes.points(made.tolerance_areas_nm)
+    circle = np.array([float(np.hypot(*np.asarray(corners).T).max()) for corners in made.tolerance_areas_nm])
+    entries_asked = bool(made.arrivals.any().any())
+    if made.kind[0] == DME:
+        limits, _ = _dme_limits(made, options)
+    slower = np.isfinite(made.slow["V"])
+    # A row without a slow flight takes the fast one's figures, and is left out of the hull.
+    slow = {name: np.where(slower, a, made.values[name]) for name, a in made.slow.items()} if slower.any() else None
+    if made.kind[0] == DME:
+        both = [(np.ones_like(slower), icao_dme.build(made.values, limits, fix, made.arrivals, options.step_deg))]
+        if slow:
+            built = icao_dme.build(slow, limits, fix, made.arrivals, options.step_deg)
+            both.append((slower & built.made, built))
+        basic, whole = (shapes.hull(*[shapes.only_where(g, one[k]) for g, one in both]) for k in (0, 1))
+        return basic, whole if entries_asked else None
+    shape, inbound = _template(made.kind[0], made.values, options)
+    if slow:
+        slow_shape, slow_inbound = _template(made.kind[0], slow, options)
+        shape = shapes.hull(shape, shapes.only_where(slower, slow_shape))
+        inbound = shapes.hull(inbound, shapes.only_where(slower, slow_inbound))
+    basic = shapes.added(shape, fix)
+    if not entries_asked:
+        return basic, None
+    run = icao_rnav.run(made.values) if made.kind[0] == RNAV else icao_entries.timed_run(made.values)
+    return basic, icao_entries.whole(shape, inbound, made.values, run, made.arrivals, fix, circle, options.step_deg)
+
+
+def _template(kind: int, values: dict[str, np.ndarray], options: Options) -> tuple[shapes.Reach, shapes.Reach]:
+    if kind == RNAV:
+        return icao_rnav.template(values, options.step_deg)
+    return template(values, options.step_deg), inbound_part(values, options.step_deg)
+
+
+def _sentences(made: Figures, i: int, entry: bool, options: Options) -> str:
+    out = [MEMORY_NOTE]
+    if made.kind[i] == RNAV:
+        out.append(icao_rnav.NOTE)
+    elif made.kind[i] == DME:
+        limit, ground, end, height = (float(made.dme[name][i]) for name in ("DL", "Ds", "DL1", "hl"))
+        out += [f"limiting distance {limit:g} NM DME", icao_dme.NOTE]
+        if min(ground, end) < height * 1000.0 / FT_PER_NM * np.tan(np.radians(icao_dme.CONE_DEG)):
+            out.append(f"part of the hold lies in the cone above the station ({icao_dme.CONE_SOURCE})")
+    if entry and made.kind[i] == DME:
+        out.append(icao_dme.END_NOTE)
+    elif entry:
+        out.append(icao_entries.NOTE)
+    if np.isfinite(made.slow["V"][i]):
+        out.append(f"a flight of {options.slow_ias_kt:g} kt is considered too ({icao_speeds.SLOW_SOURCE})")
+    if options.turbulence:
+        out.append("made for the turbulence speed where it is the faster (needs a clearance unless published)")
+    return "; ".join(out + parts.notes(options))
+
+
+def values(designs: Designs, options: Options) -> list[LineValue]:
+    """Every numbered line of the holds that are not refused: template, area navigation, VOR/DME, clearances."""
+    made, refused = figures(designs, options), refusals(designs, options)
+    out = []
+    for rows in _groups(np.flatnonzero(refused == ""), AT_ONCE):
+        some = made.take(rows)
+        radial = None
+        if (some.kind == DME).any():
+            station = np.where(some.dme["towards"], some.dme["Ds"], -some.dme["Ds"])
+            fix = shapes.points(some.tolerance_areas_nm)
+            radial = icao_dme.limiting_radial_deg(some.values, fix, station, options.step_deg)
+        for k, i in enumerate(rows.tolist()):
+            rnav = some.kind[k] == RNAV
+            for line in LINES:
+                if not (rnav and line.name in ("XE", "YE")):
+                    out.append(_value(i, str(line.number), line, some.values[line.name][k]))
+            if rnav:
+                out += [_value(i, f"N{line.number}", line, some.values[line.name][k]) for line in icao_rnav.LINES]
+            if some.kind[k] == DME:
+                table = {**{name: a[k] for name, a in some.dme.items()}, "RL": radial[0][k], "RL2": radial[1][k]}
+                for line in icao_dme.LINES:
+                    if np.isfinite(table[line.name]):
+                        out.append(_value(i, f"D{line.number}", line, table[line.name]))
+            out += parts.clearance_values(i, options)
+    return out
+
+
+def _value(row: int, number: str, line: Line, value) -> LineValue:
+    return LineValue(row, number, line.name, line.formula, float(value), line.unit, line.source, line.mark)
+
+
+def drawing(designs: Designs, options: Options) -> list:
+    """The template's lettered points, wind circles, tangents and outline of the holds that are not refused."""
+    made, refused = figures(designs, options), refusals(designs, options)
+    out = []
+    for rows in _groups(np.flatnonzero((refused == "") & (made.kind == TIMED)), AT_ONCE):
+        out += icao_drawing.template(rows, made.take(rows).values, options)
+    for rows in _groups(np.flatnonzero((refused == "") & (made.kind == RNAV)), AT_ONCE):
+        some = made.take(rows)
+        out += icao_drawing.outline_only(rows, icao_rnav.template(some.values, options.step_deg)[0], options)
+    for rows in _groups(np.flatnonzero((refused == "") & (made.kind == DME)), AT_ONCE):
+        some = made.take(rows)
+        limits, _ = _dme_limits(some, options)
+        fix = shapes.points(some.tolerance_areas_nm)
+        built = icao_dme.build(some.values, limits, fix, some.arrivals, options.step_deg)
+        out += icao_drawing.limited(rows, some.values, limits, built, options)
+    return sorted(out, key=lambda drawn: drawn.row)
+
+
+CONSTRUCTION = Construction("template", refusals, areas, values, drawing)

@@ -11,6 +11,9 @@ from ...algorithms.common.texts import tr
 from ...geometry import text
 
 DASH = "–"
+CALM_KT = 0.5
+TIME_STEP_S = 5.0
+"""Times to fly by are shown to this step."""
 
 
 class Row(dict):
@@ -73,6 +76,11 @@ def leg(row: Row) -> str:
         return tr("{} outbound").format(length)
     time = text.format_duration(row.number("leg_min") * 60.0)
     return tr("{} inbound").format(time) if row.word("rules") == "faa" else tr("{} outbound").format(time)
+
+
+def timed(seconds: float) -> str:
+    """A time as flown, to five seconds: '1:25'. '' for NaN."""
+    return text.format_duration(TIME_STEP_S * math.floor(seconds / TIME_STEP_S + 0.5)) if math.isfinite(seconds) else ""
 
 
 def turns(row: Row) -> str:
@@ -151,20 +159,26 @@ def timing_lines(row: Row) -> list[Line]:
         }
         lines.append(Line(tr("It ends"), ends.get(row.word("leg_end"), DASH)))
     lines += [
-        Line(tr("Each straight leg"), text.format_duration(leg_s) or DASH),
-        Line(tr("Each turn"), text.format_duration(turn_s) or DASH),
-        Line(tr("Circuit"), text.format_duration(row.number("circuit_s")) or DASH),
+        Line(tr("Each straight leg"), timed(leg_s) or DASH),
+        Line(tr("Each turn"), timed(turn_s) or DASH),
+        Line(tr("Circuit"), timed(row.number("circuit_s")) or DASH),
         Line(tr("DME, outbound end"), text.format_nm(row.number("outbound_end_dme_nm")) or DASH),
     ]
     return [line for line in lines if line.value != DASH]
 
 
+def wind(flown: list[Row]) -> str:
+    """The wind of flown rows: 'Wind 330/22', or 'Calm'."""
+    speed = flown[0].number("wind_kt") if flown else math.nan
+    if not math.isfinite(speed) or speed < CALM_KT:
+        return tr("Calm")
+    return tr("Wind {}/{:.0f}").format(course(flown[0].number("wind_from_true_deg")), speed)
+
+
 def day_head(flown: list[Row]) -> str:
     """The wind that the day's figures are for."""
-    speed = flown[0].number("wind_kt") if flown else math.nan
-    if not math.isfinite(speed) or speed < 0.5:
-        return tr("On the day: calm")
-    return tr("On the day: wind {}/{:.0f} kt, true").format(course(flown[0].number("wind_from_true_deg")), speed)
+    said = wind(flown)
+    return tr("On the day: calm") if said == tr("Calm") else tr("On the day: {} kt, true").format(said.lower())
 
 
 def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
@@ -173,16 +187,15 @@ def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
     said = []
     circuit = next((row for row in flown if row.number("circuit") == 1.0), None)
     if circuit is not None:
-        stopwatch = text.format_duration(circuit.number("stopwatch_s"))
-        outbound = text.format_duration(circuit.number("outbound_s"))
-        timed = tr("{} on the stopwatch").format(stopwatch) if stopwatch else tr("{} from the turn").format(outbound)
+        stopwatch, outbound = timed(circuit.number("stopwatch_s")), timed(circuit.number("outbound_s"))
+        for_time = tr("{} on the stopwatch").format(stopwatch) if stopwatch else tr("{} from the turn").format(outbound)
         said.append(
             tr("Outbound {}, {}. Inbound {}, {} on the course. One circuit {}.").format(
                 course(circuit.number("outbound_heading_deg")),
-                timed,
+                for_time,
                 course(circuit.number("inbound_heading_deg")),
-                text.format_duration(circuit.number("inbound_s")),
-                text.format_duration(circuit.number("end_s") - circuit.number("start_s")),
+                timed(circuit.number("inbound_s")),
+                timed(circuit.number("end_s") - circuit.number("start_s")),
             )
         )
     for row in entered:
@@ -195,6 +208,21 @@ def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
         if words:
             said.append(words[0].upper() + words[1:] + ("" if words.endswith(".") else "."))
     return said
+
+
+def thumb_sentences(by_rule: list[Row]) -> list[str]:
+    """What three times the drift does beside the exact circuit."""
+    for row in by_rule:
+        off = row.number("off_course_nm")
+        if row.word("rule") != "triple" or not math.isfinite(off):
+            continue
+        where = tr("on the course") if abs(off) < 0.05 else tr("{} {} of the course").format(
+            text.format_nm(abs(off)), tr("right") if off > 0.0 else tr("left")
+        )
+        said = tr("By the rule of thumb, three times the drift: outbound {}; the turn ends {}, {} before the fix.")
+        ahead = text.format_nm(row.number("before_fix_nm"))
+        return [said.format(course(row.number("outbound_heading_deg")), where, ahead)]
+    return []
 
 
 def size_lines(row: Row, area: Row) -> list[Line]:

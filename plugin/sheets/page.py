@@ -1,4 +1,4 @@
-"""Setting type on a page: a layout of A4 sheets, text line by line, hairlines. Millimetres from the page's corner."""
+"""Setting type on a page: sheets of paper, text line by line, hairlines. Millimetres from the page's corner."""
 
 from __future__ import annotations
 
@@ -14,14 +14,14 @@ from qgis.core import (
     QgsPrintLayout,
     QgsUnitTypes,
 )
-from qgis.PyQt.QtCore import QPointF, Qt
+from qgis.PyQt.QtCore import QPointF, QRectF, Qt
 from qgis.PyQt.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from ..styles import inks
 
-WIDTH_MM, HEIGHT_MM, MARGIN_MM, GUTTER_MM = 210.0, 297.0, 12.0, 4.0
-LEFT, RIGHT, TOP, BOTTOM = MARGIN_MM, WIDTH_MM - MARGIN_MM, MARGIN_MM, HEIGHT_MM - MARGIN_MM
-COLUMN_MM = (WIDTH_MM - 2 * MARGIN_MM - 11 * GUTTER_MM) / 12.0
+GUTTER_MM = 4.0
+FOOT_MM = 9.0
+"""Room for the caution and the dates above the lower margin."""
 MM_PER_PT = 25.4 / 72.0
 LEADING = 1.3
 BASELINE = 1.05
@@ -33,14 +33,48 @@ ITEM_TYPE = 65_536 + 5_000
 """Above Qt's QGraphicsItem.UserType and the numbers that QGIS has given out since."""
 
 
-def column(number: int) -> float:
-    """Left edge of a grid column, 0 to 11."""
-    return LEFT + number * (COLUMN_MM + GUTTER_MM)
+class Paper(NamedTuple):
+    """A page: its size and margin in mm, and a grid of twelve columns."""
+
+    name: str
+    width_mm: float
+    height_mm: float
+    margin_mm: float
+
+    @property
+    def left(self) -> float:
+        return self.margin_mm
+
+    @property
+    def right(self) -> float:
+        return self.width_mm - self.margin_mm
+
+    @property
+    def bottom(self) -> float:
+        return self.height_mm - self.margin_mm
+
+    @property
+    def foot(self) -> float:
+        """Where the caution begins, and nothing else may be."""
+        return self.bottom - FOOT_MM
+
+    def column(self, number: int) -> float:
+        """Left edge of a grid column, 0 to 11."""
+        return self.left + number * (self._column_mm + GUTTER_MM)
+
+    def span(self, count: int) -> float:
+        """Width of several grid columns with the gutters between them."""
+        return count * self._column_mm + (count - 1) * GUTTER_MM
+
+    @property
+    def _column_mm(self) -> float:
+        return (self.width_mm - 2.0 * self.margin_mm - 11.0 * GUTTER_MM) / 12.0
 
 
-def span(count: int) -> float:
-    """Width of several grid columns with the gutters between them."""
-    return count * COLUMN_MM + (count - 1) * GUTTER_MM
+A4 = Paper("a4", 210.0, 297.0, 12.0)
+LETTER = Paper("letter", 215.9, 279.4, 12.0)
+WIDE = Paper("16:9", 254.0, 142.875, 9.0)
+PAPERS = (A4, LETTER)
 
 
 def line_height(points: float) -> float:
@@ -116,10 +150,21 @@ class Stroke(NamedTuple):
     arrow_mm: float
 
 
+class Band(NamedTuple):
+    """A black band with a line of white text in it."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    text: str
+    points: float
+
+
 class Ink(QgsLayoutItem):
     """All type and lines of a page as one item: hundreds of single labels would make printing slow."""
 
-    def __init__(self, layout: QgsPrintLayout, marks: list[Mark | Stroke]):
+    def __init__(self, layout: QgsPrintLayout, marks: list[Mark | Stroke | Band]):
         super().__init__(layout)
         self.marks = marks
         self.setBackgroundEnabled(False)
@@ -135,6 +180,10 @@ class Ink(QgsLayoutItem):
             painter.scale(dots, dots)
             if isinstance(mark, Mark):
                 _draw_text(painter, mark)
+            elif isinstance(mark, Band):
+                painter.fillRect(QRectF(mark.x, mark.y, mark.width, mark.height), QColor(inks.BLACK))
+                y = mark.y + (mark.height - line_height(mark.points)) / 2.0
+                _draw_text(painter, Mark(mark.x + 2.0, y, mark.text, mark.points, True, inks.WHITE))
             else:
                 _draw_line(painter, mark)
             painter.restore()
@@ -174,10 +223,11 @@ def _draw_line(painter: QPainter, stroke: Stroke) -> None:
 class Sheet:
     """A print layout with one current page; everything is placed on that page."""
 
-    def __init__(self, layout: QgsPrintLayout):
+    def __init__(self, layout: QgsPrintLayout, paper: Paper = A4):
         self.layout = layout
+        self.paper = paper
         self.layout.pageCollection().clear()
-        self.marks: list[list[Mark | Stroke]] = []
+        self.marks: list[list[Mark | Stroke | Band]] = []
 
     @property
     def page_count(self) -> int:
@@ -185,9 +235,10 @@ class Sheet:
         return len(self.marks)
 
     def new_page(self) -> None:
-        """Add an A4 page, upright, and go there."""
-        page = QgsLayoutItemPage(self.layout)
-        page.setPageSize(QgsLayoutSize(WIDTH_MM, HEIGHT_MM, QgsUnitTypes.LayoutUnit.LayoutMillimeters))
+        """Add a page and go there."""
+        page, paper = QgsLayoutItemPage(self.layout), self.paper
+        size = QgsLayoutSize(paper.width_mm, paper.height_mm, QgsUnitTypes.LayoutUnit.LayoutMillimeters)
+        page.setPageSize(size)
         self.layout.pageCollection().addPage(page)
         self.marks.append([])
         self.go_to(self.page_count - 1)
@@ -201,7 +252,7 @@ class Sheet:
         """Put type and lines on their pages, above the pictures."""
         for number, marks in enumerate(self.marks):
             self.go_to(number)
-            self.place(Ink(self.layout, marks), 0.0, 0.0, WIDTH_MM, HEIGHT_MM)
+            self.place(Ink(self.layout, marks), 0.0, 0.0, self.paper.width_mm, self.paper.height_mm)
 
     def place(self, item: QgsLayoutItem, x: float, y: float, width: float, height: float) -> None:
         """Put an item on the current page."""
@@ -237,9 +288,15 @@ class Sheet:
         """A line through points; dashes, lengths drawn and left out in mm; an arrow head of a width at its end."""
         self.marks[self._here].append(Stroke(points, width_mm, ink, dashes, arrow_mm))
 
-    def hairline(self, y: float, left: float = LEFT, right: float = RIGHT) -> None:
+    def hairline(self, y: float) -> None:
         """A hairline across."""
-        self.rule([(left, y), (right, y)])
+        self.rule([(self.paper.left, y), (self.paper.right, y)])
+
+    def band(self, y: float, height: float, text: str, points: float = inks.FIGURE_PT) -> float:
+        """A black band across with a line of white text. Returns: the y below it."""
+        paper = self.paper
+        self.marks[self._here].append(Band(paper.left, y, paper.right - paper.left, height, text, points))
+        return y + height
 
     def frame(self, x: float, y: float, width: float, height: float) -> None:
         """A hairline round a picture."""

@@ -23,6 +23,7 @@ from qgis.core import (
     QgsPalLayerSettings,
     QgsPointXY,
     QgsProject,
+    QgsProperty,
     QgsRectangle,
     QgsRuleBasedLabeling,
     QgsSingleSymbolRenderer,
@@ -117,8 +118,8 @@ class Local:
         return made
 
 
-def _along(points: float) -> QgsPalLayerSettings:
-    """Labels along a line, dropped first where room is short."""
+def label_settings(points: float, field: str) -> QgsPalLayerSettings:
+    """Labels of a size with a white halo."""
     form = QgsTextFormat.fromQFont(page.font(points))
     form.setSize(points)
     form.setSizeUnit(QgsUnitTypes.RenderUnit.RenderPoints)
@@ -131,7 +132,13 @@ def _along(points: float) -> QgsPalLayerSettings:
     form.setBuffer(halo)
     settings = QgsPalLayerSettings()
     settings.setFormat(form)
-    settings.fieldName = "label"
+    settings.fieldName = field
+    return settings
+
+
+def _along(points: float) -> QgsPalLayerSettings:
+    """Labels along a line, dropped first where room is short."""
+    settings = label_settings(points, "label")
     settings.placement = QgsPalLayerSettings.Placement.Line
     settings.dist = 0.6
     settings.distUnits = QgsUnitTypes.RenderUnit.RenderMillimeters
@@ -230,6 +237,59 @@ def label_at_every_scale(layer: QgsVectorLayer) -> None:
     if isinstance(labeling, QgsRuleBasedLabeling):
         for rule in labeling.rootRule().children():
             rule.setMinimumScale(0.0)
+
+
+POSITIONS = {
+    "R": (1, 0), "L": (-1, 0), "BR": (1, -1), "TR": (1, 1), "BL": (-1, -1), "TL": (-1, 1), "B": (0, -1), "T": (0, 1),
+}  # fmt: skip
+"""Places of a label beside a point: right or left of it, above or below; the likelier one first."""
+OFF_POINT_MM = 3.0
+SYMBOL_HALF_MM = 1.8
+ENOUGH_MM = 2.5
+"""A label this far from everything stands well."""
+
+
+def roomiest(width_mm: float, height_mm: float, taken: list[tuple[float, float]]) -> str:
+    """The place of POSITIONS for a label beside a point that has most room.
+
+    taken, what is drawn near, as points in mm from it, y upwards. Of places with enough room the likelier is taken.
+    """
+
+    def room(name: str) -> float:
+        right, up = POSITIONS[name]
+        off = SYMBOL_HALF_MM + OFF_POINT_MM
+        x, y = right * (off + width_mm / 2.0), up * (off + height_mm / 2.0)
+        return min(
+            (
+                math.hypot(max(abs(px - x) - width_mm / 2.0, 0.0), max(abs(py - y) - height_mm / 2.0, 0.0))
+                for px, py in taken
+            ),
+            default=ENOUGH_MM,
+        )
+
+    return max(POSITIONS, key=lambda name: min(room(name), ENOUGH_MM))
+
+
+def label_at(layer: QgsVectorLayer, place: str) -> None:
+    """Put the labels of a layer's points at one place of POSITIONS."""
+    order = QgsProperty.fromValue(place)
+    labeling = layer.labeling()
+    if isinstance(labeling, QgsRuleBasedLabeling):
+        for rule in labeling.rootRule().children():
+            settings = rule.settings()
+            collection = settings.dataDefinedProperties()
+            collection.setProperty(QgsPalLayerSettings.Property.PredefinedPositionOrder, order)
+            settings.setDataDefinedProperties(collection)
+            settings.dist = OFF_POINT_MM
+            rule.setSettings(settings)
+
+
+def along(start: QgsPointXY, end: QgsPointXY, count: int = 24) -> list[QgsPointXY]:
+    """Points evenly along a line, its ends included."""
+    return [
+        QgsPointXY(start.x() + (end.x() - start.x()) * k / count, start.y() + (end.y() - start.y()) * k / count)
+        for k in range(count + 1)
+    ]
 
 
 def only_obstacle(layer: QgsVectorLayer) -> None:

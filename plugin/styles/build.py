@@ -1,4 +1,4 @@
-"""Makes the layer styles beside this file, one QML a layer. Run with QGIS's Python:
+"""Makes the layer styles beside this file, one QML a layer, and in dark/ the same for dark maps; by QGIS's Python:
 
     QT_HASH_SEED=0 python3 plugin/styles/build.py [FOLDER]
 
@@ -10,12 +10,14 @@ from __future__ import annotations
 
 import base64
 import os
+import re
 import sys
 from pathlib import Path
 
 from qgis.core import (
     QgsApplication,
     QgsCategorizedSymbolRenderer,
+    QgsFeatureRequest,
     QgsFillSymbol,
     QgsGeometryGeneratorSymbolLayer,
     QgsLabeling,
@@ -37,13 +39,16 @@ from qgis.core import (
     QgsSvgMarkerSymbolLayer,
     QgsSymbol,
     QgsSymbolLayer,
+    QgsTextBackgroundSettings,
     QgsTextBufferSettings,
     QgsTextFormat,
     QgsUnitTypes,
     QgsVectorLayer,
     QgsVectorLayerSimpleLabeling,
     QgsVectorLayerTemporalProperties,
+    QgsWkbTypes,
 )
+from qgis.PyQt.QtCore import QSizeF
 from qgis.PyQt.QtGui import QColor, QFont
 
 FOLDER = Path(__file__).resolve().parent
@@ -61,11 +66,14 @@ SHAPES = {
     "tracks": "MultiLineString",
     "sectors": "MultiPolygon",
     "flown": "MultiLineStringM",
+    "by_rule": "MultiLineStringM",
     "events": "Point",
     "areas": "MultiPolygon",
+    "construction_lines": "MultiLineString",
     "lines": "MultiLineString",
     "tolerances": "MultiPolygon",
     "findings": "Point",
+    "controlling": "Point",
 }
 FIELDS = {
     "navaids": "ident:string kind:string freq:string decl_deg:double status:string",
@@ -76,12 +84,16 @@ FIELDS = {
     "sectors": "hold:string entry:string from_deg:double to_deg:double",
     "flown": "hold:string circuit:int start_utc:string end_utc:string",
     "events": "hold:string event:string utc:string text:string",
-    "areas": "hold:string construction:string part:string moc_ft:double",
+    "by_rule": "hold:string rule:string",
+    "areas": "hold:string construction:string part:string moc_ft:double levels:string",
+    "construction_lines": "hold:string kind:string letter:string radius_nm:double text:string",
     "lines": "line:string radial_deg:double distance_nm:double",
     "tolerances": "fix:string",
     "findings": "navaid:string severity:string finding:string",
+    "controlling": "hold:string name:string controls:int elev_ft:double",
 }
 
+DARK_FOLDER = "dark"
 NEAR = 750_000.0
 """Scale number up to which a map has room for more than names."""
 
@@ -126,11 +138,37 @@ LEGS = (
 )
 
 
-# The edge of a shape without the seam where it was split at 180 degrees.
-EDGE = (
-    "CASE WHEN x_max($geometry) >= 180 AND x_min($geometry) <= -180 THEN difference(boundary($geometry), "
-    "collect_geometries(make_line(make_point(180, -90), make_point(180, 90)), "
-    "make_line(make_point(-180, -90), make_point(-180, 90)))) ELSE boundary($geometry) END"
+def unseamed(edges: str) -> str:
+    """Expression of a shape's edges without the seam where it was split at 180 degrees."""
+    return (
+        f"CASE WHEN x_max($geometry) >= 180 AND x_min($geometry) <= -180 THEN difference({edges}, "
+        "collect_geometries(make_line(make_point(180, -90), make_point(180, 90)), "
+        f"make_line(make_point(-180, -90), make_point(-180, 90)))) ELSE {edges} END"
+    )
+
+
+EDGE = unseamed("boundary($geometry)")
+def outer_rings(shape: str) -> str:
+    """Expression of the outer edges of a shape of several polygons."""
+    each = f"array_foreach(generate_series(1, num_geometries({shape})), exterior_ring(geometry_n({shape}, @element)))"
+    return f"collect_geometries({each})"
+
+
+# Of areas that lie ring by ring around each other only the outer edge is drawn: the inner one is its neighbour's. Where
+# a ring was split at 180 degrees its pieces have no inner edge, so they are joined beyond it first, and brought back.
+_WEST, _EAST = (
+    f"geom_from_wkt('POLYGON(({x} -90, {x + 180} -90, {x + 180} 90, {x} 90, {x} -90))')" for x in (0, 180)
+)
+_JOINED = (
+    "collect_geometries(array(buffer(collect_geometries(array_foreach(generate_series(1, num_geometries($geometry)), "
+    "with_variable('piece', geometry_n($geometry, @element), "
+    "if(x_min(@piece) < 0, translate(@piece, 360, 0), @piece)))), 0)))"
+)
+OUTER_EDGE = (
+    "CASE WHEN x_max($geometry) >= 180 AND x_min($geometry) <= -180 THEN "
+    f"with_variable('joined', {_JOINED}, with_variable('edges', {outer_rings('@joined')}, collect_geometries("
+    f"intersection(@edges, {_WEST}), translate(intersection(@edges, {_EAST}), -360, 0)))) "
+    f"ELSE {outer_rings('$geometry')} END"
 )
 
 
@@ -193,9 +231,9 @@ def fill(*layers: QgsSymbolLayer) -> QgsSymbol:
     return stacked(QgsFillSymbol(), *layers)
 
 
-def edge(*layers: QgsSymbolLayer) -> QgsSymbolLayer:
+def edge(*layers: QgsSymbolLayer, of: str = EDGE) -> QgsSymbolLayer:
     """Line layers along the edge of polygons, without the seam at 180 degrees."""
-    generated = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": EDGE, "SymbolType": "Line"})
+    generated = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": of, "SymbolType": "Line"})
     generated.setSubSymbol(line(*layers))
     return generated
 
@@ -239,6 +277,35 @@ def text_format(points: float, ink: str = inks.BLACK, bold: bool = False) -> Qgs
     halo.setColor(QColor(inks.WHITE))
     form.setBuffer(halo)
     return form
+
+
+def on_a_line(form: QgsTextFormat) -> QgsTextFormat:
+    """Type on a white ground, for labels that interrupt the line they belong to: a halo lets it through the spaces."""
+    ground = QgsTextBackgroundSettings()
+    ground.setEnabled(True)
+    ground.setType(QgsTextBackgroundSettings.ShapeType.ShapeRectangle)
+    ground.setSizeType(QgsTextBackgroundSettings.SizeType.SizeBuffer)
+    ground.setSizeUnit(QgsUnitTypes.RenderUnit.RenderMillimeters)
+    ground.setSize(QSizeF(0.4, 0.0))
+    ground.setFillColor(QColor(inks.WHITE))
+    ground.setStrokeColor(QColor(0, 0, 0, 0))
+    ground.setStrokeWidth(0.0)
+    form.setBackground(ground)
+    return form
+
+
+def generated(settings: QgsPalLayerSettings, expression: str, kind) -> QgsPalLayerSettings:
+    """Label settings for a shape that an expression makes of the feature's."""
+    settings.geometryGenerator, settings.geometryGeneratorType = expression, kind
+    settings.geometryGeneratorEnabled = True
+    return settings
+
+
+def in_nobodys_way() -> QgsLabelObstacleSettings:
+    """For shapes over which labels may stand, those of their neighbours too."""
+    settings = QgsLabelObstacleSettings()
+    settings.setIsObstacle(False)
+    return settings
 
 
 def label(expression: str, form: QgsTextFormat, priority: int, *, always: bool = False, along: float | None = None):
@@ -382,6 +449,18 @@ def style_flown(layer: QgsVectorLayer) -> None:
     plays.setIsActive(True)
 
 
+def style_by_rule(layer: QgsVectorLayer) -> None:
+    """Circuits by rules of thumb: thin, the more drift is held the longer the dashes, with the multiple on it."""
+    forms = {"single": "0.4;1.2", "double": "2;1.2", "triple": "5;1.2"}
+    categories = [
+        QgsRendererCategory(rule, line(simple_line(inks.BLACK, inks.RULE_MM, dashes=dashes)), f"{rule} drift")
+        for rule, dashes in forms.items()
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("rule", categories))
+    times = "to_string(array_find(array('single', 'double', 'triple'), \"rule\") + 1) || '×'"
+    layer.setLabeling(labels(("", label(times, text_format(inks.NOTE_PT), 1, along=0.65), NEAR)))
+
+
 def style_events(layer: QgsVectorLayer) -> None:
     """What happens on the way: dots with time and text, each played for a minute."""
     dot = simple_marker("circle", 1.6, inks.VERMILION, inks.WHITE, 0.2)
@@ -397,34 +476,79 @@ def style_events(layer: QgsVectorLayer) -> None:
 
 
 def style_areas(layer: QgsVectorLayer) -> None:
-    """Protected areas: tinted where basic, otherwise told apart by their edge."""
+    """Protected areas: tinted where basic or primary, else told apart by their edge and the clearance written on it."""
 
-    def tinted() -> list[QgsSymbolLayer]:
-        return [tint(inks.SKY, 0.15), edge(simple_line(inks.SKY, inks.AREA_MM))]
+    def tinted(*line_of) -> QgsSymbol:
+        return fill(tint(inks.SKY, 0.15), edge(simple_line(*line_of)))
 
-    def outlined(ink: str, width_mm: float, style: str) -> list[QgsSymbolLayer]:
-        return [edge(simple_line(ink, width_mm, style))]
+    def outlined(ink: str, width_mm: float, style: str = "solid", dashes: str = "") -> QgsSymbol:
+        return fill(tint(inks.WHITE, 0.0), edge(simple_line(ink, width_mm, style, dashes), of=OUTER_EDGE))
 
     forms = {
-        "basic": ("basic area", tinted()),
-        "primary": ("primary area", tinted()),
-        "secondary": ("secondary area", outlined(inks.GREY, inks.AREA_MM, "dot")),
-        "entry": ("entry area", outlined(inks.GREY, inks.AREA_MM, "dash")),
-        "envelope": ("envelope", outlined(inks.GREY, inks.AREA_MM, "dash dot")),
+        "basic": ("basic area", tinted(inks.SKY, inks.AREA_MM)),
+        "primary": ("primary area", tinted(inks.SKY, inks.AREA_MM)),
+        "envelope": ("envelope", tinted(inks.GREY, inks.AREA_MM, "dash dot")),
+        "entry": ("entry area", outlined(inks.GREY, inks.AREA_MM, dashes="2.4;1.2")),
+        "secondary": ("secondary area", outlined(inks.GREY, inks.AREA_MM, dashes="6;1.2")),
         "buffer": ("buffers", outlined(inks.GREY, inks.BUFFER_MM, "dot")),
-        "": ("other", outlined(inks.GREY, inks.AREA_MM, "solid")),
+        "": ("other", outlined(inks.GREY, inks.AREA_MM)),
     }
     which = (
-        "CASE WHEN \"construction\" = 'envelope' THEN 'envelope' "
+        "CASE WHEN \"construction\" = 'envelope' AND \"part\" = 'basic' THEN 'envelope' "
         "WHEN \"part\" LIKE 'buffer%' THEN 'buffer' ELSE \"part\" END"
     )
-    categories = [
-        QgsRendererCategory(part, fill(*drawn), title) for part, (title, drawn) in forms.items()
-    ]
-    layer.setRenderer(QgsCategorizedSymbolRenderer(which, categories))
-    clearance = label(f"{grouped(chr(34) + 'moc_ft' + chr(34))} || ' ft'", text_format(inks.NOTE_PT, inks.GREY), 3)
-    clearance.placement = QgsPalLayerSettings.Placement.PerimeterCurved
-    layer.setLabeling(labels(("\"part\" LIKE 'buffer%' AND \"moc_ft\" IS NOT NULL", clearance)))
+    categories = [QgsRendererCategory(part, symbol, title) for part, (title, symbol) in forms.items()]
+    renderer = QgsCategorizedSymbolRenderer(which, categories)
+    # What lies inside is drawn last: its edge is the whole of it, and its neighbour's stands below.
+    inside_last = QgsFeatureRequest.OrderByClause("CASE WHEN \"part\" IN ('basic', 'primary') THEN 1 ELSE 0 END")
+    renderer.setOrderBy(QgsFeatureRequest.OrderBy([inside_last]))
+    renderer.setOrderByEnabled(True)
+    layer.setRenderer(renderer)
+    feet = f"{grouped(chr(34) + 'moc_ft' + chr(34))} || ' ft'"
+    known = ' AND "moc_ft" IS NOT NULL'
+    rules = []
+    for where, said in (
+        ("\"part\" LIKE 'buffer%'", feet),
+        ("\"part\" = 'secondary'", f"'secondary ' || {feet} || ' to 0'"),
+        ("\"part\" IN ('basic', 'primary')", feet),
+    ):
+        clearance = generated(
+            label(said, on_a_line(text_format(inks.NOTE_PT, inks.GREY)), 6, along=0.5), OUTER_EDGE,
+            QgsWkbTypes.GeometryType.LineGeometry,
+        )  # fmt: skip
+        clearance.lineSettings().setPlacementFlags(QgsLabeling.LinePlacementFlag.OnLine)
+        clearance.setObstacleSettings(in_nobodys_way())
+        rules.append((where + known, clearance, NEAR))
+    # A crescent's edge is its neighbour's for half its length: its own name stands where it is widest.
+    widest = "pole_of_inaccessibility($geometry, sqrt(area($geometry)) / 50)"
+    entry = generated(
+        label(f"'entry ' || {feet}", text_format(inks.NOTE_PT, inks.GREY), 6), widest,
+        QgsWkbTypes.GeometryType.PointGeometry,
+    )  # fmt: skip
+    entry.placement = QgsPalLayerSettings.Placement.OverPoint
+    entry.setObstacleSettings(in_nobodys_way())
+    rules.append(("\"part\" = 'entry'" + known, entry, NEAR))
+    layer.setLabeling(labels(*rules))
+
+
+def style_construction_lines(layer: QgsVectorLayer) -> None:
+    """How an area arises: crosses with their letters, arcs with letter and radius, tangents dashed."""
+    forms = {
+        "point": ("points", simple_line(inks.BLACK, inks.DEFINING_MM)),
+        "outline": ("outlines", simple_line(inks.BLACK, inks.AREA_MM)),
+        "arc": ("arcs", simple_line(inks.GREY, inks.BUFFER_MM)),
+        "tangent": ("tangents", simple_line(inks.BLACK, inks.BUFFER_MM, dashes="3;1")),
+        "line": ("lines", simple_line(inks.BLACK, inks.BUFFER_MM, "dash dot")),
+        "": ("other", simple_line(inks.GREY, inks.BUFFER_MM)),
+    }
+    categories = [QgsRendererCategory(kind, line(drawn), title) for kind, (title, drawn) in forms.items()]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
+    letter = label('"letter"', text_format(inks.NOTE_PT, bold=True), 8)
+    generated(letter, "centroid($geometry)", QgsWkbTypes.GeometryType.PointGeometry)
+    radius = "coalesce(' ' || format_number(\"radius_nm\", 2, 'en_US') || ' NM', '')"
+    named = label(f'"letter" || {radius}', text_format(inks.NOTE_PT), 2, along=0.5)
+    where = '"letter" <> \'\' AND "kind"'
+    layer.setLabeling(labels((f"{where} = 'point'", letter, NEAR), (f"{where} <> 'point'", named, NEAR)))
 
 
 def style_lines(layer: QgsVectorLayer) -> None:
@@ -454,6 +578,21 @@ def style_findings(layer: QgsVectorLayer) -> None:
     layer.setLabeling(labels(("", said, NEAR)))
 
 
+def style_controlling(layer: QgsVectorLayer) -> None:
+    """What decides a minimum altitude: a filled triangle with the height of its top; an open one for the runner-up."""
+    decides = simple_marker("triangle", 3.2, inks.BLACK, inks.WHITE, 0.2)
+    other = simple_marker("triangle", 2.6, inks.WHITE, inks.BLACK, 0.4)
+    categories = [
+        QgsRendererCategory(1, marker(decides), "decides the minimum altitude"),
+        QgsRendererCategory(0, marker(other), "the highest of the other kind"),
+    ]
+    layer.setRenderer(QgsCategorizedSymbolRenderer("controls", categories))
+    height = grouped('"elev_ft"')
+    said = label(height, text_format(inks.NOTE_PT, bold=True), 8)
+    less = label(height, text_format(inks.NOTE_PT), 2)
+    layer.setLabeling(labels(('"controls" = 1', said, NEAR), ("ELSE", less, NEAR)))
+
+
 STYLES = {
     "navaids": style_navaids,
     "fixes": style_fixes,
@@ -463,10 +602,13 @@ STYLES = {
     "sectors": style_sectors,
     "flown": style_flown,
     "events": style_events,
+    "by_rule": style_by_rule,
     "areas": style_areas,
+    "construction_lines": style_construction_lines,
     "lines": style_lines,
     "tolerances": style_tolerances,
     "findings": style_findings,
+    "controlling": style_controlling,
 }
 
 
@@ -486,8 +628,23 @@ def build(folder: Path) -> list[Path]:
         message, good = layer.saveNamedStyle(str(path), kept)
         if not good:
             raise OSError(message)
-        written.append(path)
+        dark = folder / DARK_FOLDER / f"{name}.qml"
+        dark.parent.mkdir(exist_ok=True)
+        dark.write_text(darkened(path.read_text(encoding="utf-8")), encoding="utf-8")
+        written += [path, dark]
     return written
+
+
+def darkened(style: str) -> str:
+    """A style in the inks of a dark map."""
+    inks_of = {_figures(light): _figures(dark) for light, dark in inks.DARK.items()}
+    pattern = "|".join(re.escape(figures) for figures in inks_of)
+    return re.sub(rf'(?<=")({pattern})(?=,\d+")', lambda found: inks_of[found.group(1)], style)
+
+
+def _figures(ink: str) -> str:
+    """An ink as styles write it: '0,114,178'."""
+    return ",".join(str(int(ink[i : i + 2], 16)) for i in (1, 3, 5))
 
 
 def main() -> None:

@@ -18,9 +18,20 @@ GREY = "#6E6E6E"
 PALE = "#B4B4B4"
 WHITE = "#FFFFFF"
 
+DARK = {
+    BLACK: "#F2F2F2",
+    "#232323": "#F2F2F2",
+    WHITE: "#1E1E1E",
+    GREY: "#B4B4B4",
+    PALE: "#6E6E6E",
+    BLUE: SKY,
+}
+"""Inks on a dark map; those that are not here serve on both. #232323 is what QGIS draws in where nothing is said."""
+
 PATTERN_MM = 0.7
 FLOWN_MM = 0.6
 DEFINING_MM = 0.25
+RULE_MM = 0.25
 AREA_MM = 0.3
 BUFFER_MM = 0.15
 SYMBOL_MM = 4.6

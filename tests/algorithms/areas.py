@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
-from qgis.core import QgsVectorLayer
+from qgis.core import QgsFields, QgsVectorLayer
+
+from fixwright.algorithms.common import schema
 
 
 def navaid_columns(navaids):
@@ -18,6 +20,14 @@ def navaid_columns(navaids):
     return out
 
 
+def _fields(cells) -> QgsFields:
+    """Text fields of a plan's columns."""
+    fields = QgsFields()
+    for name in cells:
+        fields.append(schema.new_field(name, schema.TEXT))
+    return fields
+
+
 def styled_layers(folder, navaids, plan, year=2026.67):
     """Layers by name of the area that a plan gives, in a GeoPackage in a folder, with the project's styles."""
     from fixwright.algorithms.common import areafiles
@@ -29,11 +39,11 @@ def styled_layers(folder, navaids, plan, year=2026.67):
     assert not any(built.reasons), [reason for reason in built.reasons if reason]
     files = areafiles.Files(str(folder), "Area", "")
 
-    class NoTable:
-        fields, rows = None, [[]] * len(plan)
+    class Table:
+        fields, rows = _fields(cells), [[cells[name][i] for name in cells] for i in range(len(plan))]
 
     day = plans.fly_plan(cells, built.rows, built.kept, None, plans.FlightDay("2026-09-01"))
-    files.write_layers(NoTable, columns, built, plans.sector_rows(built.kept, 3.0), day)
+    files.write_layers(Table, columns, built, plans.sector_rows(built.kept, 3.0), day)
     files.put_layers()
     files.discard()
     return {

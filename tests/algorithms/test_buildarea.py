@@ -17,8 +17,10 @@ import pytest
 from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProject, QgsVectorLayer
 
 DATE = "2026-09-01"
-COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 12, "rejects": 0}
-DRAWN = ["holds", "fixes", "navaids", "events", "flown", "tracks", "patterns", "sectors", "areas"]
+COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 84, "by_rule": 36,
+          "rejects": 0}  # fmt: skip
+DRAWN = ["holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "sectors",
+         "areas"]  # fmt: skip
 FILES = {"training-area.gpkg", "training-area.qgz", "briefing.pdf"}
 CAUTION = "not for navigation"
 
@@ -120,8 +122,10 @@ def test_every_child_layer_joins_on_the_holds(area):
 def test_styles_and_caution_are_in_the_file(area):
     with sqlite3.connect(f"file:{area[0] / 'training-area.gpkg'}?mode=ro", uri=True) as database:
         default = database.execute("SELECT f_table_name FROM layer_styles WHERE useAsDefault").fetchall()
+        dark = database.execute("SELECT f_table_name FROM layer_styles WHERE styleName = 'dark'").fetchall()
         metadata = " ".join(text for (text,) in database.execute("SELECT metadata FROM gpkg_metadata"))
     assert sorted(name for (name,) in default) == sorted(DRAWN)
+    assert sorted(name for (name,) in dark) == sorted(DRAWN)
     assert metadata.count(CAUTION) >= len(COUNTS)
     assert layer(area[0], "navaids").renderer().type() == "categorizedSymbol"
 
@@ -146,6 +150,48 @@ def test_the_project_opens_with_valid_styled_layers_wherever_the_folder_goes(are
     view = project.viewSettings().defaultViewExtent()
     assert 50_000 < view.width() < 500_000 and 50_000 < view.height() < 500_000
     project.clear()
+
+
+@pytest.mark.parametrize(("name", "first"), [("events", "utc"), ("flown", "start_utc")])
+def test_the_project_plays_the_flights(root, area, tmp_path, name, first):
+    """The temporal controller finds them in the project as it was written, on QGIS 3.22 too: it forgets the settings of
+    a file's own style, and those of a layer that it clones."""
+    project = QgsProject()
+    assert project.read(str(area[0] / "training-area.qgz"))
+    (opened,) = [found for found in project.mapLayers().values() if found.source().endswith(f"={name}")]
+    plays = opened.temporalProperties()
+    assert plays.isActive() and plays.startField() == first
+    if name == "flown":
+        assert plays.endField() == "end_utc"
+    else:
+        assert plays.fixedDuration() == 1.0
+    others = [found for found in project.mapLayers().values() if found.source().rpartition("=")[2] not in
+              ("events", "flown")]  # fmt: skip
+    assert not any(found.temporalProperties().isActive() for found in others)
+    project.clear()
+
+
+def test_layers_loaded_into_the_open_project_are_dressed(root, tmp_path, empty_project):
+    """As the dialog does it: what is loaded on completion has its style and plays in time."""
+    from qgis.core import QgsProcessingContext, QgsProcessingFeedback
+
+    from fixwright.algorithms.buildarea import BuildArea
+
+    algorithm = BuildArea(lambda layers, path, **options: Path(path).write_bytes(b"%PDF-"))
+    algorithm.initAlgorithm()
+    context = QgsProcessingContext()
+    context.setProject(empty_project)
+    algorithm.run({**sample_parameters(root, tmp_path), "START": "1405Z"}, context, QgsProcessingFeedback(False))
+    loads = context.layersToLoadOnCompletion()
+    plays = {}
+    for source, details in loads.items():
+        opened = QgsVectorLayer(source, details.name, "ogr")
+        if details.postProcessor() is not None:
+            details.postProcessor().postProcessLayer(opened, context, QgsProcessingFeedback(False))
+        plays[source.rpartition("=")[2]] = opened.temporalProperties().isActive()
+    assert {name for name, active in plays.items() if active} == {"events", "flown"}
+    crossed = [f["utc"] for f in layer(tmp_path, "events").getFeatures() if f["event"] == "fix" and f["time_s"] == 0.0]
+    assert set(crossed) == {f"{DATE}T14:05:00"}
 
 
 def test_no_path_and_nobody_in_the_files(area):
@@ -266,6 +312,8 @@ def test_bad_parameters_are_refused_in_a_sentence(root, tmp_path):
         ({"DATE": "2019-05-01"}, "2025-01-01 to 2029-12-31"),
         ({"DATE": "1/9/2026"}, "must be a date"),
         ({"TOLERANCE": 0}, "TOLERANCE"),
+        ({"WIND_FROM": 270, "WIND_SPEED": 301}, "WIND_SPEED is 301; it must be a number between 0 and 300 kt"),
+        ({"START": "905"}, "START is '905'; it must be a time in UTC"),
         ({"FOLDER": str(tmp_path / "file")}, "which is a file"),
         ({"FOLDER": str(tmp_path / "file" / "below")}, "cannot be written into"),
     )
@@ -382,3 +430,90 @@ def test_qgis_process_gives_the_same(root, area, tmp_path):
     assert {path.name for path in (tmp_path / "out").iterdir()} == FILES
     for name in COUNTS:
         assert contents(tmp_path / "out", name) == contents(area[0], name), name
+
+
+def surroundings(root):
+    samples = root / "sample_layers"
+    return {
+        "DEM": str(samples / "terrain.tif"),
+        "OBSTACLES": f"{samples / 'obstacles.gpkg'}|layername=obstacles",
+        **{name: f"{samples / 'airspace.gpkg'}|layername={name.lower()}" for name in ("AIRSPACE", "ROUTES", "PLACES")},
+    }
+
+
+def attributes(folder, name):
+    found = layer(folder, name)
+    return [dict(zip(found.fields().names(), feature.attributes())) for feature in found.getFeatures()]
+
+
+def test_the_area_is_tested_by_every_step(root, tmp_path):
+    """Each test stands for each hold; three of the invented holds fail, each for the reason it is there to show."""
+    results = run({**sample_parameters(root, tmp_path), **surroundings(root)})
+    tests = attributes(tmp_path, "tests")
+    holds = {row["hold"] for row in attributes(tmp_path, "holds")}
+    for name in ("speed", "area_speed", "leg_time", "minimum_altitude", "airspace", "separation", "lowest_level"):
+        assert {row["hold"] for row in tests if row["test"] == name} == holds, name
+    assert {"status", "service_volume", "line_of_sight"} <= {row["test"] for row in tests}
+    bad = {(row["hold"], row["test"]) for row in tests if row["ok"] == 0}
+    assert bad == {
+        ("E05", "minimum_altitude"), ("E05", "lowest_level"), ("E09", "status"), ("E11", "cut_angle"),
+    }  # fmt: skip
+    assert all(row["text"] and row["source"] for row in tests if row["ok"] == 0)
+    (mast,) = [row for row in attributes(tmp_path, "controlling") if row["hold"] == "E05" and row["controls"] == 1]
+    assert mast["name"] == "Tarn Ridge mast"
+    for name in ("airspace_contacts", "levels", "slips", "alternatives"):
+        assert attributes(tmp_path, name), name
+    pages = texts_of_pages(results["SHEET"])
+    failing = {page.split()[0] for page in pages[1:] if "FAILS:" in page}
+    assert failing == {"E05", "E09", "E11"}
+    assert pages[0].count("FAILS") == 4, "three holds and the legend"
+
+
+def test_steps_alone_say_the_same(root, tmp_path):
+    """What the area says of terrain is what the algorithm says that is run on its layers."""
+    import processing
+
+    near = {**surroundings(root), "HORIZONTAL_ACCURACY": "field:across_ft", "VERTICAL_ACCURACY": "field:up_ft"}
+    run_unprinted({**sample_parameters(root, tmp_path), **surroundings(root)})
+    source = {name: f"{tmp_path / 'training-area.gpkg'}|layername={name.lower()}" for name in ("AREAS", "HOLDS")}
+    given = {name: value for name, value in near.items() if name not in ("AIRSPACE", "ROUTES", "PLACES")}
+    alone = processing.run("fixwright:minimumaltitude", {**source, **given, "TESTS": "memory:"})["TESTS"]
+    names = alone.fields().names()
+    apart = [dict(zip(names, feature.attributes())) for feature in alone.getFeatures()]
+    within = [row for row in attributes(tmp_path, "tests") if row["test"] == "minimum_altitude"]
+    for row in within:
+        row.pop("fid")
+    assert sorted(within, key=lambda row: row["hold"]) == sorted(apart, key=lambda row: row["hold"])
+
+
+def test_nothing_to_test_against_is_said(root, tmp_path):
+    """Without terrain, obstacles and airspace nothing is claimed of them."""
+    run_unprinted(sample_parameters(root, tmp_path))
+    names = {row["test"] for row in attributes(tmp_path, "tests")}
+    assert not names & {"minimum_altitude", "airspace"} and {"speed", "separation"} <= names
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"DEM": "nowhere.tif"}, "DEM"),
+        ({"OBSTACLES": "navaids"}, "OBSTACLES has no field with the elevation"),
+        ({"ROUTES": "routes without width"}, "ROUTES"),
+    ],
+)
+def test_surroundings_that_cannot_be_used_are_refused(root, tmp_path, changes, said):
+    from qgis.core import QgsProcessingContext
+
+    from fixwright.algorithms.buildarea import BuildArea
+
+    made = {
+        name: QgsVectorLayer(f"{kind}?crs=EPSG:4326&field=name:string", name, "memory")
+        for name, kind in (("navaids", "Point"), ("routes without width", "LineString"))
+    }
+    algorithm = BuildArea(None)
+    algorithm.initAlgorithm()
+    given = {name: made.get(value, value) for name, value in changes.items()}
+    good, why = algorithm.checkParameterValues(
+        {**sample_parameters(root, tmp_path), **given}, QgsProcessingContext()
+    )
+    assert not good and said in why

@@ -223,9 +223,12 @@ def test_protected_areas_grow_by_the_tolerance(demo):
     assert wide.counts == point.counts == (12, 12, 0)
     tolerances = {row["fix"]: row for row in areas.rows("AREAS")}
     holds = {row["hold"]: row for row in rows(opened(demo("holds")))}
-    for large, small in zip(wide.rows("AREAS"), point.rows("AREAS")):
+    basic = [[row for row in made.rows("AREAS") if row["part"] == "basic"] for made in (wide, point)]
+    assert [len(rows) for rows in basic] == [12, 12]
+    for large, small in zip(*basic):
         assert large["hold"] == small["hold"]
-        assert large["geometry"].contains(small["geometry"]), large["hold"]
+        # both may end at one DME arc, and each exceeds its true area by up to 5 m there
+        assert large["geometry"].buffer(5.0 / 75_000.0, 16).contains(small["geometry"]), large["hold"]
         assert large["area_nm2"] > small["area_nm2"] + tolerances[holds[large["hold"]]["fix"]]["area_nm2"]
         by = max(tolerances[holds[large["hold"]]["fix"]][width] for width in WIDTHS) * 1.6 / 60.0
         assert small["geometry"].buffer(by * 1.5, 16).contains(large["geometry"]), large["hold"]

@@ -182,6 +182,61 @@ def test_timing_from_the_later_of_both():
     assert by_abeam["outbound_s"] != pytest.approx(by_later["outbound_s"], abs=1.0)
 
 
+def test_rules_of_thumb():
+    """Inbound 072, TAS 118 kt, wind 340/22, one minute inbound: single drift rolls out 0.733 NM right of the course and
+    2.220 before the fix, double 0.319 and 2.100, triple (FAA AIM 5-3-8 j.8(c)) 0.065 left and 1.906. Derived here by
+    the sum of air legs and wind. The next outbound time: US Navy CNATRA P-871, chapter 4."""
+    hold = one_hold()
+    found = run("flyholds", INPUT=hold, WIND_FROM=340, WIND_SPEED=22, DATE=DATE).rows("BY_RULE")
+    assert [row["rule"] for row in found] == ["single", "double", "triple"]
+    assert [row["off_course_nm"] for row in found] == pytest.approx([0.733, 0.319, -0.065], abs=0.002)
+    assert [row["before_fix_nm"] for row in found] == pytest.approx([2.220, 2.100, 1.906], abs=0.003)
+    fix = core.QgsGeometry.fromPointXY(core.QgsPointXY(11.25, 48.5))
+    for row in found:
+        assert row["hold"] and row["outbound_s"] == pytest.approx(70.18, abs=0.1)
+        assert row["inbound_s"] + row["next_outbound_s"] == pytest.approx(120.0)
+        m = measures(row["geometry"])
+        assert m[0] == 0.0 and all(b > a for a, b in zip(m, m[1:]))
+        start = core.QgsGeometry(next(row["geometry"].vertices()).clone())
+        assert start.distance(fix) < 1e-6 and row["text"].startswith(row["rule"].capitalize())
+    icao = run("flyholds", INPUT=one_hold(RULES="icao"), WIND_FROM=340, WIND_SPEED=22, DATE=DATE).rows("BY_RULE")
+    assert {(row["inbound_s"], row["next_outbound_s"]) for row in icao} == {(None, None)}
+
+
+def test_rules_of_thumb_may_be_left_out():
+    made = run("flyholds", INPUT=one_hold(), skip=("BY_RULE",), **WIND)
+    assert "BY_RULE" not in made.results and made.counts == (1, 1, 0)
+
+
+def test_roll_time_makes_each_turn_longer():
+    """In still air the legs keep their minute, and each turn takes the roll time more; from each row too."""
+    holds = some_holds()
+    plain = run("flyholds", INPUT=holds, CIRCUITS=1, DATE=DATE).rows("FLOWN")
+    rolled = run("flyholds", INPUT=holds, CIRCUITS=1, DATE=DATE, ROLL_TIME=expression("$id")).rows("FLOWN")
+    for before, after in zip(plain, rolled):
+        if after["circuit"] == 0:
+            continue
+        number = [row["hold"] for row in plain if row["circuit"] == 1].index(after["hold"]) + 1
+        longer = (after["end_s"] - after["start_s"]) - (before["end_s"] - before["start_s"])
+        assert longer == pytest.approx(2.0 * number)
+        for name in ("outbound_s", "stopwatch_s", "inbound_s"):
+            assert after[name] == pytest.approx(before[name])
+    events = [row["event"] for row in run("flyholds", INPUT=one_hold(), CIRCUITS=1, ROLL_TIME=5, **WIND).rows("EVENTS")]
+    assert events.count("turn_start") == events.count("turn_end") == 2
+    wrong = run("flyholds", INPUT=holds, DATE=DATE, ROLL_TIME=expression("if($id = 2, 16, 0)"))
+    assert wrong.reasons() == {"2": "ROLL_TIME is 16; it must be a number between 0 and 15 s"}
+
+
+def test_along_an_arc_no_teardrop():
+    """Sector 1 or 3 only: ICAO Doc 8168 Vol I, I-6-1 (from memory)."""
+    asked = {"INPUT": one_hold(), "DATE": DATE, "ARRIVAL_COURSE": 72 + 140, "ARRIVAL_NORTH": "true"}
+    plain, arc = (run("flyholds", ON_ARC=on_arc, **asked).rows("FLOWN")[0] for on_arc in ("no", "yes"))
+    assert (plain["entry"], arc["entry"]) == ("teardrop", "direct")
+    assert "along the DME arc no teardrop entry, so direct" in arc["text"]
+    asked["ARRIVAL_COURSE"] = 72 + 150
+    assert run("flyholds", ON_ARC="yes", **asked).rows("FLOWN")[0]["entry"] == "parallel"
+
+
 def test_a_wind_from_each_row():
     """An empty or odd wind, a fraction of a circuit: rejects, each with its reason; the others are flown."""
     holds = some_holds()
@@ -232,6 +287,8 @@ def test_what_cannot_be_flown_is_a_reject():
         ({"EFC_UTC": "soon"}, f"EFC_UTC is 'soon'; {NO_TIME}"),
         ({"START_UTC": "field:utc"}, "START_UTC takes one value for the whole run, not a field or an expression."),
         ({"TIMING": "never"}, "TIMING is 'never'; it must be one of 0 abeam, 1 later_of_both."),
+        ({"ROLL_TIME": 15.5}, "ROLL_TIME is 15.5; it must be a number between 0 and 15 s."),
+        ({"ON_ARC": "maybe"}, "ON_ARC is 'maybe'; it must be one of 0 no, 1 yes."),
         ({"ADJUST": 2}, "ADJUST is 2; it must be one of 0 last, 1 all."),
     ],
 )  # fmt: skip
@@ -252,10 +309,10 @@ def test_a_moment_in_all_forms():
     east = datetime.timezone(datetime.timedelta(hours=5))
     for value in ("2026-03-08T02:30:20", " 2026-03-08 02:30:20z ", expected, expected.replace(tzinfo=east)):
         assert read_moment(value, "X")[0].on(day) == expected
-    for value in ("02:30", "02:30:00Z", QTime(2, 30), datetime.time(2, 30)):
+    for value in ("02:30", "02:30:00Z", "0230", "0230z", "02:30 Z", QTime(2, 30), datetime.time(2, 30)):
         assert read_moment(value, "X")[0].on(day) == datetime.datetime(2026, 9, 1, 2, 30)
     assert read_moment(None, "X") == read_moment(" ", "X") == (None, "")
-    for value in ("2026-03-08", "2:30", "02:60", "24:00", "1999-01-01T00:00", "2026-03-08T", 14.05, "0230"):
+    for value in ("2026-03-08", "2:30", "02:60", "24:00", "1999-01-01T00:00", "2026-03-08T", 14.05, "230"):
         assert read_moment(value, "X")[0] is None and read_moment(value, "X")[1], value
 
 
@@ -266,8 +323,8 @@ def test_the_machines_time_zone_changes_nothing(zone, command_line, tmp_path):  
     asked = {"WIND_FROM": "expression:200 + $id * 20", "WIND_SPEED": "20", "ARRIVAL_COURSE": "120",
              "DATE": "2026-03-08", "START_UTC": "2026-03-08T02:10", "LEAVE_UTC": "02:40", "EFC_UTC": "02:45",
              "ADJUST": "all"}  # fmt: skip
-    python = {sink: str(tmp_path / f"python-{sink}.gpkg") for sink in ("FLOWN", "EVENTS", "REJECTS")}
-    shell = {sink: str(tmp_path / f"shell-{sink}.gpkg") for sink in ("FLOWN", "EVENTS", "REJECTS")}
+    python = {sink: str(tmp_path / f"python-{sink}.gpkg") for sink in ("FLOWN", "EVENTS", "BY_RULE", "REJECTS")}
+    shell = {sink: str(tmp_path / f"shell-{sink}.gpkg") for sink in python}
     run("flyholds", INPUT=source, **asked, **python)
     words = [f"{key}={value}" for key, value in {"INPUT": source, **asked, **shell}.items()]
     said = command_line("run", "fixwright:flyholds", "--", *words, TZ=zone)

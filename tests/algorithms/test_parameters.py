@@ -218,14 +218,6 @@ def test_altitudes_in_order():
     assert said == "ALTITUDE_TO is 4000; it must not be lower than ALTITUDE, 5000 ft."
 
 
-def test_what_this_version_does_not_build():
-    holds = some_holds()
-    assert refusal("protectedareas", INPUT=holds, CONSTRUCTION="envelope") == (
-        "CONSTRUCTION is envelope; this version builds only template."
-    )
-    assert refusal("protectedareas", INPUT=holds, ENTRY="all") == "ENTRY is all; this version builds only none."
-
-
 def test_not_a_holds_layer():
     said = refusal("protectedareas", INPUT=some_fixes())
     assert said.startswith("INPUT is not a layer of holds: it has no field hold, rules, inbound_true_deg, leg_kind, ")

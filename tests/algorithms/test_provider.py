@@ -94,9 +94,10 @@ def test_all_sinks_are_optional(algorithms):
 
 def test_choices_are_those_of_the_geometry(provider):
     """The words stand in algorithms/ too, since geometry needs numpy and the provider must load without."""
-    from fixwright.algorithms import designholds, flyholds
+    from fixwright.algorithms import designholds, flyholds, protectedareas
     from fixwright.algorithms.common import holdrows, stations
     from fixwright.geometry import circuit, flown, holds, navaids
+    from fixwright.geometry.protection import constructions, icao, icao_speeds
 
     assert stations.NORTHS == navaids.NORTHS
     assert (designholds.TURNS, designholds.LEG_ENDS, designholds.RULES) == (holds.TURNS, holds.LEG_ENDS, holds.RULES)
@@ -104,6 +105,10 @@ def test_choices_are_those_of_the_geometry(provider):
                               "leg_end": holds.LEG_ENDS}  # fmt: skip
     assert flyholds.TIMINGS == (circuit.CLOCKS[circuit.ABEAM], circuit.CLOCKS[circuit.LATER_OF_BOTH])
     assert (flyholds.ADJUST, flyholds.MOST_CIRCUITS) == (flown.ADJUST, flown.MOST_CIRCUITS)
+    assert protectedareas.CONSTRUCTIONS == tuple(constructions.CONSTRUCTIONS)
+    assert (protectedareas.ENTRIES, protectedareas.NAVIGATIONS) == (icao.ENTRIES, icao.NAVIGATIONS)
+    assert tuple(protectedareas.CATEGORIES.values()) == icao_speeds.CATEGORIES
+    assert [word.lower() or "any" for word in icao_speeds.CATEGORIES] == list(protectedareas.CATEGORIES)
 
 
 @pytest.mark.parametrize("name", ROW_BY_ROW)
@@ -113,9 +118,10 @@ def test_ordinary_run(name):
     assert made.log[-2 if made.log[-1].startswith("Results") else -1] == "3 rows in, 3 gave output, 0 rejected"
     for sink in sinks(name):
         layer = made.layer(sink)
-        if sink != "EVENTS":
-            assert layer.featureCount() == {"REJECTS": 0, "TRACKS": 12, "SECTORS": 9, "FLOWN": 12}.get(sink, 3)
-        if sink not in ("REJECTS", "ENTRIES"):
+        if sink not in ("EVENTS", "CONSTRUCTION_LINES", "LINE_VALUES"):
+            counts = {"REJECTS": 0, "TRACKS": 12, "SECTORS": 9, "FLOWN": 12, "BY_RULE": 9, "AREAS": 21}
+            assert layer.featureCount() == counts.get(sink, 3)
+        if sink not in ("REJECTS", "ENTRIES", "LINE_VALUES"):
             assert layer.crs().authid() == "EPSG:4326"
             assert all(row["geometry"].isGeosValid() for row in rows(layer))
 
@@ -155,6 +161,7 @@ def test_geometry_fills_every_field():
     )
     wind = plan.Wind(np.array([240.0]), np.array([20.0]))
     flights = plan.fly_rows(holds, wind, timing=0, arrival_true_deg=120.0, circuits=1)
+    protected = plan.protect(holds, explained=True)
     made = {
         "sectors": plan.sector_rows(holds, 3.0).columns,
         "entries": plan.entry_rows(holds, [0], [120.0], ["course"], wind).columns,
@@ -164,7 +171,9 @@ def test_geometry_fills_every_field():
         "holds": holds.columns,
         "patterns": plan.pattern_rows(holds).columns,
         "tracks": plan.track_rows(holds).columns,
-        "areas": plan.area_rows(holds).columns,
+        "areas": protected.areas.columns,
+        "construction_lines": protected.lines.columns,
+        "line_values": protected.values,
     }
     for name, columns in made.items():
         assert set(schema.LAYERS[name].names) == set(columns), name

@@ -222,8 +222,11 @@ def test_across_the_antimeridian():
     assert pattern.constGet().numGeometries() == 2
     box = pattern.boundingBox()
     assert (box.xMinimum(), box.xMaximum()) == (-180.0, 180.0)
-    area = run("protectedareas", INPUT=holds.layer("HOLDS")).rows("AREAS")[2]["geometry"]
-    assert area.constGet().numGeometries() == 2 and area.isGeosValid()
+    key = holds.rows("HOLDS")[2]["hold"]
+    areas = [row for row in run("protectedareas", INPUT=holds.layer("HOLDS")).rows("AREAS") if row["hold"] == key]
+    assert len(areas) == 7
+    for row in areas:
+        assert row["geometry"].constGet().numGeometries() >= 2 and row["geometry"].isGeosValid()
 
 
 def test_lat_and_another_lat():
@@ -334,10 +337,16 @@ def test_fix_tolerance_areas():
     assert made.counts == (3, 2, 1)
     assert made.reasons() == {"3": f"FIX_TOLERANCE has no polygon for the fix {keys[2]!r}"}
     points = run("protectedareas", INPUT=holds)
-    for wide, narrow in zip(made.rows("AREAS"), points.rows("AREAS")):
+    pairs = list(zip(_basic(made), _basic(points)))
+    assert len(pairs) == 2
+    for wide, narrow in pairs:
         assert wide["hold"] == narrow["hold"]
         assert wide["geometry"].contains(narrow["geometry"])
         assert wide["area_nm2"] > narrow["area_nm2"]
+
+
+def _basic(made) -> list[dict]:
+    return [row for row in made.rows("AREAS") if row["part"] == "basic"]
 
 
 def test_fix_tolerance_areas_in_another_crs():

@@ -11,7 +11,9 @@ import sys
 import pytest
 from geographiclib.geodesic import Geodesic
 
-FILES = ("navaids.gpkg", "navaids.csv", "plan.gpkg", "plan.csv", "aircraft.csv")
+FILES = ("navaids.gpkg", "navaids.csv", "plan.gpkg", "plan.csv", "aircraft.csv", "outlines.csv",
+         "outline_selection.csv", "airspace.gpkg", "terrain.tif", "obstacles.gpkg", "obstacles.csv",
+         "aerodromes.gpkg")  # fmt: skip
 
 
 def rows(path):
@@ -31,13 +33,17 @@ def contents(layer):
 def test_the_script_makes_what_is_there(samples, tmp_path):
     run = subprocess.run([sys.executable, str(samples / "make.py"), str(tmp_path)], capture_output=True, text=True)
     assert run.returncode == 0, run.stderr
-    for name in ("navaids.csv", "plan.csv", "aircraft.csv"):
+    for name in FILES:
+        if name.endswith((".gpkg", ".tif")):
+            continue
         assert (tmp_path / name).read_bytes() == (samples / name).read_bytes(), name
     from qgis.core import QgsVectorLayer
 
-    for name in ("navaids", "plan"):
+    layers = {"navaids": "navaids", "plan": "plan", "airspace": "airspace", "routes": "airspace", "places": "airspace"}
+    layers.update(obstacles="obstacles", cables="obstacles", aerodromes="aerodromes")
+    for name, file in layers.items():
         made, kept = (
-            QgsVectorLayer(f"{folder / name}.gpkg|layername={name}", name, "ogr") for folder in (tmp_path, samples)
+            QgsVectorLayer(f"{folder / file}.gpkg|layername={name}", name, "ogr") for folder in (tmp_path, samples)
         )
         assert made.isValid() and kept.isValid()
         assert made.fields().names() == kept.fields().names()
@@ -110,3 +116,30 @@ def test_no_real_navaid_of_the_same_ident_is_within_1000_nm(samples):
                 )
                 distance_nm = line["s12"] / 1852.0
             assert distance_nm is None or distance_nm > 1000.0, (ours["ident"], distance_nm)
+
+
+def test_the_templates_say_that_they_are_invented(samples):
+    """No state's template comes with the project; the example names itself as nobody's in its name and in each row."""
+    for name, key in (("outlines.csv", "name"), ("outline_selection.csv", "outline")):
+        found = rows(samples / name)
+        assert found and all(row[key].startswith("Invented ") for row in found)
+        assert all(row["remarks"] == "invented: the template of no state" for row in found)
+
+
+def test_the_land(samples, tmp_path):
+    """The raster holds what its script computes, whatever compressed it; navaids and aerodromes stand on its land."""
+    from osgeo import gdal
+
+    subprocess.run([sys.executable, str(samples / "make.py"), str(tmp_path)], check=True)
+    made, kept = (gdal.Open(str(folder / "terrain.tif")) for folder in (tmp_path, samples))
+    assert (samples / "terrain.tif").stat().st_size < 300_000
+    assert made.GetGeoTransform() == kept.GetGeoTransform()
+    heights = kept.ReadAsArray()
+    assert (made.ReadAsArray() == heights).all()
+    assert heights.min() == 0 and 800 < heights.max() < 1000
+    west, cell, _, north, _, down = kept.GetGeoTransform()
+    for row in rows(samples / "navaids.csv"):
+        if row["elev_ft"]:
+            x, y = int((float(row["lon"]) - west) / cell), int((float(row["lat"]) - north) / down)
+            ground_ft = heights[y, x] / 0.3048
+            assert ground_ft == pytest.approx(float(row["elev_ft"]), abs=40.0), row["ident"]

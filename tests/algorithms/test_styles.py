@@ -11,6 +11,9 @@ import xml.dom.minidom
 
 import pytest
 from qgis.core import (
+    QgsExpression,
+    QgsExpressionContext,
+    QgsExpressionContextUtils,
     QgsFeature,
     QgsGeometry,
     QgsMapRendererSequentialJob,
@@ -22,8 +25,8 @@ from qgis.core import (
 from qgis.PyQt.QtCore import QSize
 from qgis.PyQt.QtGui import QColor
 
-LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "sectors", "flown", "events", "areas", "lines",
-          "tolerances", "findings")  # fmt: skip
+LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "sectors", "flown", "events", "by_rule", "areas",
+          "construction_lines", "lines", "tolerances", "findings", "controlling")  # fmt: skip
 
 
 def empty_layer(name):
@@ -83,6 +86,49 @@ def test_style_loads(root, name):
     assert good, message
     assert layer.renderer() is not None
     assert layer.labelsEnabled() == (layer.labeling() is not None)
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_expressions_of_a_style_can_be_read(root, name):
+    """Filters and labels: an expression that cannot be parsed draws nothing, and nobody is told."""
+    layer = empty_layer(name)
+    layer.loadNamedStyle(str(root / "plugin" / "styles" / f"{name}.qml"))
+    labeling = layer.labeling()
+    found = []
+    for key in labeling.subProviders() if labeling is not None else ():
+        settings = labeling.settings(key)
+        if settings.drawLabels:
+            found.append(settings.fieldName if settings.isExpression else f'"{settings.fieldName}"')
+    renderer = layer.renderer()
+    found += [rule.filterExpression() for rule in renderer.rootRule().descendants()] if (
+        renderer.type() == "RuleRenderer") else []  # fmt: skip
+    found += [renderer.classAttribute()] if renderer.type() == "categorizedSymbol" else []
+    for text in found:
+        read = QgsExpression(text)
+        assert not read.hasParserError(), (text, read.parserErrorString())
+        assert set(read.referencedColumns()) <= set(layer.fields().names()), text
+
+
+@pytest.mark.parametrize(("rule", "said"), [("single", "1×"), ("double", "2×"), ("triple", "3×")])
+def test_a_circuit_by_a_rule_of_thumb_is_labelled(root, rule, said):
+    layer = styled(root, "by_rule", "MULTILINESTRINGM((-0.1 0 0, 0.1 0 60))", rule=rule)
+    (key,) = layer.labeling().subProviders()
+    context = QgsExpressionContext(QgsExpressionContextUtils.globalProjectLayerScopes(layer))
+    context.setFeature(next(layer.getFeatures()))
+    assert QgsExpression(layer.labeling().settings(key).fieldName).evaluate(context) == said
+
+
+def test_rules_of_thumb_are_told_apart_without_colour(root):
+    """The share of ink along the line grows with the rule, and each is thinner than what is flown."""
+    wkt = "MULTILINESTRINGM((-0.19 0 0, 0.19 0 60))"
+    shares = []
+    for rule in ("single", "double", "triple"):
+        layer = styled(root, "by_rule", wkt, rule=rule)
+        layer.setLabelsEnabled(False)
+        shares.append(inked(drawn(layer), 20, 148, 280, 153))
+    assert 0.0 < shares[0] < 0.8 * shares[1] and shares[1] < 0.95 * shares[2]
+    flown = styled(root, "flown", wkt, circuit=1)
+    assert inked(drawn(flown), 60, 140, 100, 160) > 1.2 * shares[2] * 5 / 20
 
 
 @pytest.mark.parametrize("name", LAYERS)
@@ -171,12 +217,46 @@ def test_no_seam_where_a_pattern_is_split_at_180_degrees(root):
         assert edge_at_180 == inside, name
 
 
+def test_a_ring_split_at_180_degrees_has_its_outer_edge_only(root):
+    """The inner edge is the neighbour's: drawn twice, dashes and dots of both would mix."""
+    west = ("((179.85 -0.15, 180 -0.15, 180 -0.07, 179.93 -0.07, 179.93 0.07, 180 0.07, 180 0.15, 179.85 0.15, "
+            "179.85 -0.15))")  # fmt: skip
+    east = ("((-180 -0.15, -179.85 -0.15, -179.85 0.15, -180 0.15, -180 0.07, -179.93 0.07, -179.93 -0.07, "
+            "-180 -0.07, -180 -0.15))")  # fmt: skip
+    layer = styled(root, "areas", f"MULTIPOLYGON({west},{east})", part="secondary", construction="outline")
+    for box in ((179.8, -0.2, 180.2, 0.2), (-180.2, -0.2, -179.8, 0.2)):
+        image = drawn(layer, box)
+        left = box[0] > 0  # the half on this side of the meridian is seen
+        outer, inner = ((33, 43), (92, 103)) if left else ((257, 267), (197, 208))
+        assert inked(image, outer[0], 80, outer[1], 220) > 0.05
+        assert inked(image, inner[0], 110, inner[1], 190) == 0.0
+        assert inked(image, 146, 110, 154, 190) == 0.0  # no seam either
+
+
 def test_the_script_makes_these_styles(root, tmp_path):
     """Byte for byte with the version that made them; what another version writes differs in form."""
     command = [sys.executable, str(root / "plugin" / "styles" / "build.py"), str(tmp_path)]
     run = subprocess.run(command, env={**os.environ, "QT_HASH_SEED": "0"}, capture_output=True, text=True)
     assert run.returncode == 0, run.stderr
     same_version = 'version="3.22.' in (tmp_path / "fixes.qml").read_text(encoding="utf-8")
-    for name in LAYERS:
+    for name in (*LAYERS, *(f"dark/{name}" for name in LAYERS)):
         new, kept = ((folder / f"{name}.qml").read_bytes() for folder in (tmp_path, root / "plugin" / "styles"))
         assert new if not same_version else new == kept, name
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_a_dark_map_has_its_own_inks(root, name):
+    """Nothing is black there, halos are dark, and what is drawn is the same."""
+    layer = empty_layer(name)
+    message, good = layer.loadNamedStyle(str(root / "plugin" / "styles" / "dark" / f"{name}.qml"))
+    assert good, message
+    light, dark = ((root / "plugin" / "styles" / place / f"{name}.qml").read_text("utf-8") for place in ("", "dark"))
+    assert '"0,0,0,255"' not in dark and '"255,255,255,255"' not in dark
+    assert re.sub(r"\d+,\d+,\d+,", "", light) == re.sub(r"\d+,\d+,\d+,", "", dark)
+
+
+def test_a_dark_pattern_is_light_on_dark(root):
+    layer = empty_layer("fixes")
+    assert layer.loadNamedStyle(str(root / "plugin" / "styles" / "dark" / "fixes.qml"))[1]
+    labels = layer.labeling().rootRule().children()[0].settings().format()
+    assert labels.color().lightness() > 200 and labels.buffer().color().lightness() < 60

@@ -21,6 +21,10 @@ ROOT = Path(__file__).resolve().parents[2]
 REPEATS = 3
 BATCH = 5000
 CROSSINGS = 10_000
+ENVELOPES = 1000
+FLIGHTS_TIMES = 10
+HOLDS, AIRSPACES = 1000, 5000
+LAND_CELLS = 3601
 
 
 def start_qgis(folder: Path):
@@ -52,14 +56,7 @@ def start_qgis(folder: Path):
 
 def make_points(path: Path, count: int) -> None:
     """Points spread evenly over the globe up to 65 degrees, each with a name and an inbound course."""
-    from qgis.core import (
-        QgsCoordinateTransformContext,
-        QgsFeature,
-        QgsGeometry,
-        QgsPoint,
-        QgsVectorFileWriter,
-        QgsVectorLayer,
-    )
+    from qgis.core import QgsFeature, QgsGeometry, QgsPoint, QgsVectorLayer
 
     layer = QgsVectorLayer("Point?crs=EPSG:4326&field=name:string&field=inbound:double", "points", "memory")
     features = []
@@ -69,6 +66,13 @@ def make_points(path: Path, count: int) -> None:
         feature.setGeometry(QgsGeometry(QgsPoint(i * 222.492 % 360.0 - 180.0, 130.0 * i / count - 65.0)))
         features.append(feature)
     layer.dataProvider().addFeatures(features)
+    save(layer, path)
+
+
+def save(layer, path: Path) -> None:
+    """Write a layer into a GeoPackage."""
+    from qgis.core import QgsCoordinateTransformContext, QgsVectorFileWriter
+
     options = QgsVectorFileWriter.SaveVectorOptions()
     options.driverName = "GPKG"
     QgsVectorFileWriter.writeAsVectorFormatV3(layer, str(path), QgsCoordinateTransformContext(), options)
@@ -288,6 +292,152 @@ def crossing_cases(count: int):
     return out
 
 
+def airspace_cases(holds: int, airspaces: int):
+    """Holding areas of 8 NM among airspaces of 4 to 16 NM over 24 degrees, 60 corners each: our call; QGIS's own index
+    and distances of the same shapes in degrees; exercises among each other. Last: how many contacts there are."""
+    import numpy as np
+    from qgis.core import QgsFeature, QgsGeometry, QgsRectangle, QgsSpatialIndex
+
+    from fixwright.geometry import airspace, geodesy, separation, shapes, wkb
+
+    random = np.random.default_rng(1)
+
+    def discs(count, radius_nm, spread):
+        lon, lat = 10.0 + random.uniform(-spread, spread, count), 50.0 + random.uniform(-spread, spread, count)
+        radius = radius_nm * random.uniform(0.33, 1.33, count)
+        azimuth = np.linspace(0.0, 360.0, 60)
+        x, y, _ = geodesy.direct(
+            lon[:, None], lat[:, None], azimuth, radius[:, None] * random.uniform(0.7, 1.0, (count, 60))
+        )
+        rings = np.stack([x, y], axis=2)
+        rings[:, -1] = rings[:, 0]
+        return rings
+
+    areas, zones = discs(holds, 8.0, 5.0), discs(airspaces, 12.0, 12.0)
+    first = shapes.gather([[[ring]] for ring in areas], filled=True)
+    others = airspace.spaces(
+        shapes.gather([[[ring]] for ring in zones], filled=True), ["GND"] * airspaces, ["FL 95"] * airspaces
+    )
+    low = 2000.0 + np.arange(holds) % 10 * 1000.0
+    made = []
+    for rings in (areas, zones):
+        offsets = np.arange(len(rings) + 1) * rings.shape[1]
+        geometries = [QgsGeometry() for _ in rings]
+        for geometry, blob in zip(geometries, wkb.multipolygons(rings.reshape(-1, 2), offsets)):
+            geometry.fromWkb(blob)
+        made.append(geometries)
+
+    def ours():
+        return airspace.contacts(first, low, low + 500.0, others, within_nm=2.0, within_ft=500.0)
+
+    def qgis():
+        index = QgsSpatialIndex()
+        for i, geometry in enumerate(made[1]):
+            feature = QgsFeature(i)
+            feature.setGeometry(geometry)
+            index.addFeature(feature)
+        for geometry in made[0]:
+            box = QgsRectangle(geometry.boundingBox())
+            box.grow(2.0 / 38.0)
+            for i in index.intersects(box):
+                geometry.distance(made[1][i])
+
+    def exercises():
+        separation.pairs(first, low, low + 500.0)
+
+    return ours, qgis, exercises, len(ours().row)
+
+
+def make_land(folder: Path, count: int, cells: int) -> None:
+    """A degree of hills with noise in cells of a second, and holds over it with their areas."""
+    import numpy as np
+    import processing
+    from osgeo import gdal, osr
+    from qgis.core import QgsProperty
+
+    y, x = np.mgrid[0:cells, 0:cells] / cells
+    noise = np.random.default_rng(1).normal(0.0, 15.0, (cells, cells))
+    heights = 600.0 + 400.0 * np.sin(9.0 * x) * np.cos(7.0 * y) + 150.0 * np.sin(40.0 * x) * np.sin(31.0 * y) + noise
+    made = gdal.GetDriverByName("GTiff").Create(str(folder / "land.tif"), cells, cells, 1, gdal.GDT_Int16)
+    made.SetGeoTransform((10.0, 1.0 / (cells - 1), 0.0, 47.0, 0.0, -1.0 / (cells - 1)))
+    wgs84 = osr.SpatialReference()
+    wgs84.ImportFromEPSG(4326)
+    made.SetProjection(wgs84.ExportToWkt())
+    made.GetRasterBand(1).WriteArray(np.maximum(heights, 0.0).astype(np.int16))
+    made.FlushCache()
+    make_points(folder / "world.gpkg", count)
+    places = QgsProperty.fromExpression
+    there = {"INPUT": str(folder / "world.gpkg"), "EXPRESSION": (
+        "make_point(10.35 + 0.3 * (($id * 0.6180339) % 1), 46.35 + 0.3 * (($id * 0.7548777) % 1))"
+    ), "OUTPUT_GEOMETRY": 2, "OUTPUT": "memory:"}  # fmt: skip
+    points = processing.run("native:geometrybyexpression", there)["OUTPUT"]
+    holds = {"INPUT": points, "FIX_FIELD": "name", "INBOUND": places('"inbound"'), "NORTH": "true", "LEG_MIN": 1,
+             "ALTITUDE": 6000, "DATE": "2026-09-01", "HOLDS": fresh(folder / "holds.gpkg")}  # fmt: skip
+    processing.run("fixwright:designholds", holds)
+    areas = {"INPUT": str(folder / "holds.gpkg"), "AREAS": fresh(folder / "areas.gpkg")}
+    processing.run("fixwright:protectedareas", areas)
+
+
+def minimum(folder: Path) -> None:
+    """minimumaltitude of all holds over the land."""
+    import processing
+
+    processing.run(
+        "fixwright:minimumaltitude",
+        {
+            "AREAS": str(folder / "areas.gpkg"),
+            "HOLDS": str(folder / "holds.gpkg"),
+            "DEM": str(folder / "land.tif"),
+            "TESTS": fresh(folder / "tests.gpkg"),
+            "CONTROLLING": fresh(folder / "controlling.gpkg"),
+        },
+    )
+
+
+def whole_raster(folder: Path) -> None:
+    """GDAL's reading of every cell once, with the greatest of each square of 32 by numpy."""
+    from osgeo import gdal
+
+    heights = gdal.Open(str(folder / "land.tif")).ReadAsArray()
+    n = len(heights) // 32 * 32
+    heights[:n, :n].reshape(n // 32, 32, n // 32, 32).max(axis=(1, 3))
+
+
+def envelope_case(count: int):
+    """Envelopes and outlines of so many different holds with every entry, over fix tolerance areas of their own."""
+    import numpy as np
+
+    from fixwright.geometry.protection import envelope
+    from fixwright.tests.geometry.test_envelope_simulation import designs
+
+    holds = designs(count)
+    air, corners = np.array([hold[:4] for hold in holds]).T, [hold.corners_nm for hold in holds]
+
+    def ours():
+        for made in envelope.hold_envelopes(*air, 5.0, tolerance_areas_nm=corners):
+            for one in made:
+                envelope.outline(one, 5.0)
+
+    return ours
+
+
+def flights_case(times: int) -> None:
+    """The envelope against so many times the flights of the tests: none may be outside by more than a centimetre."""
+    from fixwright.tests.geometry.test_envelope_simulation import FLIGHTS, OUTSIDE_M, compared, designs
+
+    found: dict[str, list] = {}
+    for number, design in enumerate(designs()):
+        for name, one in compared(design, times * FLIGHTS, 1000 + number).items():
+            found.setdefault(name, []).append(one)
+    for name, of in found.items():
+        outside, larger = max(one.outside_m for one in of), sorted(one.larger for one in of)
+        assert outside <= OUTSIDE_M, f"{name}: a flight is {outside} m outside"
+        print(
+            f"  {name:32} farthest outside {outside:8.4f} m, envelope larger than the hull reached by "
+            f"{100.0 * larger[len(larger) // 2]:.2f} % (median), {100.0 * larger[-1]:.2f} % (most)"
+        )
+
+
 def best(work) -> tuple[float, float]:
     """The least wall and processor time of a few repeats, in seconds."""
     wall, processor = [], []
@@ -299,13 +449,19 @@ def best(work) -> tuple[float, float]:
     return min(wall), min(processor)
 
 
-def peak_memory(folder: Path) -> tuple[float, float]:
-    """Peak memory in MB of a process that starts QGIS, and of one that makes the patterns too."""
+def peak_memory(folder: Path, whats: tuple[str, ...] = ("--idle", "--once")) -> tuple[float, ...]:
+    """Peak memory in MB of processes that start QGIS: one does nothing more, one makes the patterns too."""
     out = []
-    for what in ("--idle", "--once"):
+    for what in whats:
         run = subprocess.run([sys.executable, __file__, what, str(folder)], capture_output=True, text=True, check=True)
         out.append(float(run.stdout.split()[-1]))
     return tuple(out)
+
+
+def peak_of_this_process() -> float:
+    """Peak memory in MB; not getrusage, which carries over the peak of the process that started this one."""
+    status = Path("/proc/self/status").read_text(encoding="utf-8")
+    return next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1024.0
 
 
 def report(name: str, seconds: tuple[float, float], to: tuple[float, float] | None = None) -> None:
@@ -332,8 +488,33 @@ def main(folder: Path, count: int) -> None:
         by_rounds = best(rounds_alone)
         report(f"pyproj, the calls of {rounds:.0f} rounds", by_rounds)
         report(name, best(crossing), by_rounds)
+    ours_call, by_qgis, exercises, count = airspace_cases(HOLDS, AIRSPACES)
+    print(f"\n{HOLDS} holds among {AIRSPACES} airspaces, {count} within 2 NM:")
+    by_index = best(by_qgis)
+    report("QGIS: index, distances in degrees", by_index)
+    report("airspace contacts", best(ours_call), by_index)
+    report("exercises among each other", best(exercises), by_index)
+    make_land(folder, HOLDS, LAND_CELLS)
+    by_reading = best(lambda: whole_raster(folder))
+    print(f"\n{HOLDS} holding areas over {LAND_CELLS} x {LAND_CELLS} cells:")
+    report("GDAL and numpy: every cell read once", by_reading)
+    report("minimumaltitude", best(lambda: minimum(folder)), by_reading)
+    print(f"peak memory {peak_memory(folder, ('--minimum',))[0]:.0f} MB")
+    print(f"\n{ENVELOPES} envelopes with all entries, against {count} points of patterns:")
+    report("envelopes and their outlines", best(envelope_case(ENVELOPES)), by_rings)
+    print(f"\n40 designs, {FLIGHTS_TIMES} times the flights of the tests:")
+    flights_case(FLIGHTS_TIMES)
     idle, once = peak_memory(folder)
     print(f"\npeak memory {once:.0f} MB, of which QGIS itself {idle:.0f} MB")
+    import protection
+
+    protection.report(folder)
+    import flights
+
+    flights.report()
+    import finding
+
+    finding.report(folder)
     print("\ndesignholds, by function (own time, with the profiler's overhead):")
     profile = cProfile.Profile()
     profile.runcall(ours, folder)
@@ -345,14 +526,14 @@ def main(folder: Path, count: int) -> None:
 
 
 if __name__ == "__main__":
-    if sys.argv[1:2] in (["--idle"], ["--once"]):
+    if sys.argv[1:2] in (["--idle"], ["--once"], ["--minimum"]):
         work = Path(sys.argv[2])
         kept = start_qgis(work)
         if sys.argv[1] == "--once":
             ours(work)
-        # not getrusage: that carries over the peak of the process that started this one
-        status = Path("/proc/self/status").read_text(encoding="utf-8")
-        print(next(int(line.split()[1]) for line in status.splitlines() if line.startswith("VmHWM")) / 1024.0)
+        elif sys.argv[1] == "--minimum":
+            minimum(work)
+        print(peak_of_this_process())
     else:
         with tempfile.TemporaryDirectory(prefix="fixwright-bench-") as made:
             kept = start_qgis(Path(made))  # let go, the provider is gone from the registry

@@ -1,6 +1,7 @@
 """An aeroplane that is flown step by step, to check closed forms against: true headings, east and north, no frames.
 
-Fourth-order steps that end exactly where a turn ends; straight parts end at the moment asked. Nothing of geometry/ is
+Fourth-order steps that end exactly where a turn ends; straight parts end at the moment asked. With a roll time a turn
+begins and ends with half of it straight on, or, ramped, its rate grows and falls evenly in it. Nothing of geometry/ is
 used here.
 """
 
@@ -9,15 +10,17 @@ from __future__ import annotations
 import numpy as np
 
 TURN_STEPS = 60
+ROLL_STEPS = 12
 HALVINGS = 45
 
 
 class Aeroplane:
     """Many aeroplanes at once, over the fix at first: x east, y north in NM, heading true in rad, t in s."""
 
-    def __init__(self, heading_deg, tas_kt, rate_dps, wind_from_deg, wind_kt):
-        arrays = np.broadcast_arrays(heading_deg, tas_kt, rate_dps, wind_from_deg, wind_kt)
-        heading, tas, rate, wind_from, wind = (np.array(np.atleast_1d(a), float) for a in arrays)
+    def __init__(self, heading_deg, tas_kt, rate_dps, wind_from_deg, wind_kt, roll_s=0.0, ramped=False):
+        arrays = np.broadcast_arrays(heading_deg, tas_kt, rate_dps, wind_from_deg, wind_kt, roll_s)
+        heading, tas, rate, wind_from, wind, self.roll = (np.array(np.atleast_1d(a), float) for a in arrays)
+        self.ramped = ramped
         self.heading = np.radians(heading)
         self.v, self.rate = tas / 3600.0, np.radians(rate)
         self.wx = -wind / 3600.0 * np.sin(np.radians(wind_from))
@@ -29,30 +32,42 @@ class Aeroplane:
         heading = self.heading if heading is None else heading
         return self.v * np.sin(heading) + self.wx, self.v * np.cos(heading) + self.wy
 
-    def stepped(self, state, rate, seconds):
-        """A state (x, y, heading) one fourth-order step later."""
+    def stepped(self, state, rates, seconds):
+        """A state (x, y, heading) one fourth-order step later. rates: of turn at its start, middle and end, or one."""
+        first, middle, last = rates if isinstance(rates, tuple) else (rates, rates, rates)
 
-        def slope(s):
+        def slope(s, rate):
             vx, vy = self.ground(s[2])
             return np.stack([vx, vy, np.broadcast_to(rate, vx.shape)])
 
-        k1 = slope(state)
-        k2 = slope(state + k1 * seconds / 2.0)
-        k3 = slope(state + k2 * seconds / 2.0)
-        k4 = slope(state + k3 * seconds)
+        k1 = slope(state, first)
+        k2 = slope(state + k1 * seconds / 2.0, middle)
+        k3 = slope(state + k2 * seconds / 2.0, middle)
+        k4 = slope(state + k3 * seconds, last)
         return state + (k1 + 2.0 * k2 + 2.0 * k3 + k4) * seconds / 6.0
 
     def turn(self, degrees):
-        """Turn by signed degrees, right positive. Returns the states passed (steps + 1, 3, N) and a step's seconds."""
+        """Turn by signed degrees, right positive; 0 is no turn. Returns the states passed (steps + 1, 3, N), and each
+        step's seconds and rate of turn (steps, N)."""
         angle = np.radians(np.broadcast_to(degrees, self.v.shape))
-        seconds = np.abs(angle) / self.rate / TURN_STEPS
-        rate = np.sign(angle) * self.rate
-        states = [np.stack([self.x, self.y, self.heading])]
-        for _ in range(TURN_STEPS):
-            states.append(self.stepped(states[-1], rate, seconds))
+        full = np.sign(angle) * self.rate
+        roll = np.where(angle == 0.0, 0.0, self.roll)
+        turning = np.abs(angle) / self.rate - (roll if self.ramped else 0.0)
+        assert (turning >= 0.0).all(), "too small a turn for the full bank"
+        none = np.zeros(len(angle))
+        whole, rolling = (roll, full) if self.ramped else (roll / 2.0, none)
+        pieces = [(ROLL_STEPS, whole, none, rolling), (TURN_STEPS, turning, full, full),
+                  (ROLL_STEPS, whole, rolling, none)]  # fmt: skip
+        states, seconds, rates = [np.stack([self.x, self.y, self.heading])], [], []
+        for steps, lasts, begins, ends in pieces if roll.any() else pieces[1:2]:
+            for k in range(steps):
+                at = [begins + (ends - begins) * (k + part) / steps for part in (0.0, 0.5, 1.0)]
+                states.append(self.stepped(states[-1], tuple(at), lasts / steps))
+                seconds.append(lasts / steps)
+                rates.append(at[1])
         self.x, self.y, self.heading = states[-1]
-        self.t = self.t + seconds * TURN_STEPS
-        return np.array(states), seconds
+        self.t = self.t + np.sum(seconds, axis=0)
+        return np.array(states), np.array(seconds), np.array(rates)
 
     def straight(self, seconds):
         vx, vy = self.ground()
@@ -81,7 +96,7 @@ def touches_abeam(plane: Aeroplane, states, inbound_deg, nm=0.003):
     return (top & (along[1:-1] > -nm) & (along[1:-1] <= 0.0)).any(axis=0)
 
 
-def abeam_in_turn(plane: Aeroplane, states, seconds, inbound_deg, side):
+def abeam_in_turn(plane: Aeroplane, states, seconds, rates, inbound_deg):
     """Seconds before the end of a turn at which the aeroplane last fell back abeam the fix; 0 s into the turn where it
     never was ahead of it; NaN where it is still ahead at the end."""
     rows = np.arange(states.shape[2])
@@ -92,15 +107,15 @@ def abeam_in_turn(plane: Aeroplane, states, seconds, inbound_deg, side):
     vx, vy = plane.ground(states[0, 2])
     fell[0] = (along[1] <= 0.0) & (plane.along(inbound_deg, vx, vy) > 0.0)
     last = len(fell) - 1 - np.argmax(fell[::-1], axis=0)
-    low, high = np.zeros(len(rows)), seconds.copy()
+    low, high = np.zeros(len(rows)), seconds[last, rows]
     start = states[last, :, rows].T
     if fell[0].any():
         low = np.where(last == 0, 1e-6, low)
     for _ in range(HALVINGS):
         middle = (low + high) / 2.0
-        now = plane.stepped(start, side * plane.rate, middle)
+        now = plane.stepped(start, rates[last, rows], middle)
         ahead = plane.along(inbound_deg, now[0], now[1]) > 0.0
         low, high = np.where(ahead, middle, low), np.where(ahead, high, middle)
-    before_end = (len(fell) - last) * seconds - (low + high) / 2.0
-    before_end = np.where(fell.any(axis=0), before_end, len(fell) * seconds)
+    to_end = np.cumsum(seconds[::-1], axis=0)[::-1]
+    before_end = np.where(fell.any(axis=0), to_end[last, rows] - (low + high) / 2.0, to_end[0])
     return np.where(along[-1] > 0.0, np.nan, before_end)

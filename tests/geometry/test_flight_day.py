@@ -52,6 +52,29 @@ def test_the_days_wind_goes_before_the_rows_own():
     assert calm.assumed[0] == "flown in calm: no wind is given" and own.assumed[0] == ""
 
 
+@pytest.mark.parametrize(
+    ("cells", "said"),
+    [({"wind_from_deg": "west", "wind_kt": 20}, "wind_from_deg: 'west' is not a number"),
+     ({"wind_from_deg": 270, "wind_kt": -5}, "wind_kt is -5; it must be 0 to 300"),
+     ({"wind_from_deg": 361, "wind_kt": 5}, "wind_from_deg is 361; it must be 0 to 360"),
+     ({"wind_from_deg": 270, "wind_kt": 301}, "wind_kt is 301; it must be 0 to 300")],
+)  # fmt: skip
+def test_a_wind_that_is_none_is_told(cells, said):
+    """Flown in calm, but never without a word."""
+    made, _ = _flown(_row(**cells), {**_row(), "exercise": "B"})
+    assert made.limits.tolist() == [said, ""]
+    assert set(made.flown.columns["wind_kt"]) == {0.0}
+    day, _ = _flown(_row(**cells), day=plan.FlightDay("2026-09-01", 300.0, 25.0))
+    assert day.limits.tolist() == [""] and set(day.flown.columns["wind_kt"]) == {25.0}
+
+
+def test_circuits_by_rules_of_thumb_come_with_it():
+    made, _ = _flown(_row(wind_from_deg=10, wind_kt=20), {**_row(wind_from_deg=10, wind_kt=150), "exercise": "B"})
+    assert made.by_rule.columns["hold"].tolist() == ["A"] * 3
+    assert made.by_rule.columns["rule"].tolist() == ["single", "double", "triple"]
+    assert (np.diff(made.by_rule.offsets) > 10).all()
+
+
 def test_a_hold_that_cannot_be_flown_stays_and_says_so():
     made, _ = _flown(_row(wind_from_deg=10, wind_kt=150))
     assert "cannot be flown in this wind: the wind is too strong" in made.limits[0]
@@ -97,7 +120,9 @@ def test_one_start_for_all_rows():
     [
         ("14:05", "2026-09-01T14:05:00"), ("14:05:20Z", "2026-09-01T14:05:20"), (" 14:05 ", "2026-09-01T14:05:00"),
         ("2026-09-03T00:10", "2026-09-03T00:10:00"), ("24:00", None), ("14.05", None), ("2026-02-30T10:00", None),
-        ("noon", None), ("14:60", None),
+        ("noon", None), ("14:60", None), ("1405", "2026-09-01T14:05:00"), ("14:05Z", "2026-09-01T14:05:00"),
+        ("1405 z", "2026-09-01T14:05:00"), ("2026-09-03 1405Z", "2026-09-03T14:05:00"), ("905", None), ("2460", None),
+        ("1405-06", None), ("14:05ZZ", None), ("1899-01-01T10:00", None),
     ],
 )  # fmt: skip
 def test_clocks(words, moment):

@@ -43,23 +43,25 @@ def some_holds(seed: int, rows: int, **fixed) -> tuple[holds.Holds, dict, np.ran
 
 
 @settings(max_examples=6)
-@given(st.integers(0, 2**32 - 1))
-def test_a_flight_flown_step_by_step(seed):
-    """Each segment's turn and time given to the aeroplane: it is over the fix at every crossing within 1 m, on the
-    course at the end of every entry, and where the path says at each segment's end."""
-    hold, flies, _ = some_holds(seed, 60)
-    flight = flown.fly(hold, **flies, circuits=2)
+@given(st.integers(0, 2**32 - 1), st.booleans())
+def test_a_flight_flown_step_by_step(seed, rolls):
+    """Each segment's turn and time given to the aeroplane, 3 000 flights of both rules and sides with every leg end: it
+    is over the fix at every crossing within 1 m, on the course at the end of every entry, and where the path says at
+    each segment's end; with rolling in and out too."""
+    hold, flies, rng = some_holds(seed, 500)
+    roll = rng.uniform(0.5, 10.0, 500) if rolls else np.zeros(500)
+    flight = flown.fly(hold, **flies, circuits=2, roll_s=roll)
     good = np.flatnonzero(flight.code == reasons.OK)
-    assert len(good) > 35
+    assert len(good) > 300
     path = flight.segments.take(good)
     hold, wind_from, wind = hold.take(good), flies["wind_from_deg"][good], flies["wind_kt"][good]
     heading = flight.arrival.heading_deg[good]
-    plane = Aeroplane(heading, hold.tas_kt, hold.rate_dps, wind_from, wind)
+    plane = Aeroplane(heading, hold.tas_kt, hold.rate_dps, wind_from, wind, roll[good])
     rows = np.arange(len(good))
     for column in range(1, len(path.kind)):
-        angle = np.degrees(path.rate_rad_s[:, column] * path.duration_s[:, column]) * hold.side
+        angle = np.degrees(path.turned_rad[:, column]) * hold.side
         turns = path.rate_rad_s[:, column] != 0.0
-        plane.turn(np.where(turns, angle, 0.0))
+        plane.turn(np.where(turns & path.present[:, column], angle, 0.0))
         plane.straight(np.where(turns, 0.0, path.duration_s[:, column]))
         state = path.state(rows, np.full(len(rows), column), path.duration_s[:, column])
         off = np.hypot(plane.along(hold.inbound_true_deg) - state.u_nm,
@@ -89,7 +91,114 @@ def test_every_entry_and_every_way_of_ending_one_is_flown():
     assert sum("intercepts" in note for note in flight.notes) > 3
     assert sum(" s longer, since" in note for note in flight.notes) > 3
     assert sum("drift changes the entry" in note for note in flight.notes) > 20
+    assert sum("meets no place where the hold's distance" in note for note in flight.notes) >= 1
     assert (flight.code == reasons.NO_ENTRY).mean() < 0.005
+
+
+@settings(max_examples=8)
+@given(st.integers(0, 2**32 - 1), st.booleans())
+def test_the_first_leg_of_an_entry_to_a_distance_hold(seed, rolls):
+    """FAA AIM 5-3-8 j.5: distances replace times; ICAO Doc 8168 Vol I, I-6-1 (from memory): to the limiting distance.
+    Flown step by step, the leg ends at the DME reading of the hold's outbound end, at its distance along the course, or
+    as far along as its outbound leg goes; it has no stopwatch. Timed holds keep the time."""
+    hold, flies, rng = some_holds(seed, 300)
+    roll = rng.uniform(0.5, 8.0, 300) if rolls else np.zeros(300)
+    flight = flown.fly(hold, **flies, roll_s=roll)
+    path, station = flight.segments, flies["station"]
+    found = flown.events(hold, flight)
+    leg = int(np.flatnonzero((path.circuit == 0) & (path.kind == segments.OUTBOUND))[0])
+    own = int(np.flatnonzero((path.circuit == 1) & (path.kind == segments.OUTBOUND))[0])
+    not_direct = flight.arrival.by_heading.entry != entries.DIRECT
+    checked = np.zeros(3, dtype=int)
+    for row in np.flatnonzero((flight.code == reasons.OK) & not_direct):
+        by_distance = np.isfinite(flight.first_leg_nm[row])
+        seconds = path.duration_s[row, leg]
+        mine = (found.row == row) & (found.circuit == 0)
+        clocks = found.time_s[mine & (found.event == EVENT["stopwatch"])]
+        leg_starts = path.start_s[row, leg]
+        assert (np.abs(clocks - leg_starts) < 1e-6).any() != by_distance
+        if hold.leg_kind[row] == holds.TIME:
+            assert not by_distance
+            longest = 60.0 * hold.leg_min[row] if hold.rules[row] == holds.ICAO else 60.0
+            teardrop = flight.arrival.by_heading.entry[row] == entries.TEARDROP
+            usual = min(longest, 90.0) if teardrop and hold.rules[row] == holds.ICAO else longest
+            assert (seconds - usual) % 5.0 == pytest.approx(0.0, abs=1e-6) or (seconds - usual) % 5.0 > 4.999999
+            continue
+        if not by_distance:
+            assert "s longer, since" in flight.notes[row] or "is timed, since" in flight.notes[row]
+            continue
+        plane = Aeroplane(flight.arrival.heading_deg[row], hold.tas_kt[row], hold.rate_dps[row],
+                          flies["wind_from_deg"][row], flies["wind_kt"][row], roll[row])  # fmt: skip
+        plane.turn(np.degrees(path.turned_rad[row, leg - 1]) * hold.side[row])
+        plane.straight(seconds)
+        u = float(plane.along(hold.inbound_true_deg[row])[0])
+        s = hold.side[row] * float(plane.right_of(hold.inbound_true_deg[row])[0])
+        end = hold.leg_end[row]
+        checked[end] += 1
+        if end == holds.ALONG_TRACK:
+            assert -u == pytest.approx(hold.leg_nm[row], abs=1.0 / NM_M)
+        elif end == holds.INBOUND_LENGTH:
+            there = path.state(np.array([row]), np.array([own]), path.duration_s[[row], own])
+            assert -u == pytest.approx(-float(there.u_nm[0]), abs=1.0 / NM_M)
+            assert -u == pytest.approx(flight.first_leg_nm[row], abs=1.0 / NM_M)
+        else:
+            beta = hold.inbound_true_deg[row] + hold.side[row] * np.degrees(np.arctan2(s, u))
+            at = Geodesic.WGS84.Direct(hold.lat[row], hold.lon[row], beta, np.hypot(u, s) * NM_M)
+            ground = [Geodesic.WGS84.Inverse(y, x, station.lat[row], station.lon[row])["s12"] / NM_M
+                      for x, y in ((at["lon2"], at["lat2"]), (hold.lon[row], hold.lat[row]))]  # fmt: skip
+            reading, at_fix = np.hypot(ground, (hold.alt_ft[row] - 500.0) * 0.3048 / NM_M)
+            assert abs(reading - at_fix) == pytest.approx(hold.leg_nm[row], abs=0.003)
+        ends = mine & (found.event == EVENT["outbound_end"]) & (np.abs(found.time_s - leg_starts - seconds) < 1e-6)
+        said = f"DME {hold.outbound_end_dme_nm[row]:.1f}" if end == holds.DME_END else "NM along the track"
+        assert found.text[ends][0].startswith("End of the outbound leg: ") and found.text[ends][0].endswith(said)
+    assert (checked > 5).all()
+
+
+def test_a_leg_that_meets_no_distance_is_timed():
+    """The turn of a parallel entry ends beyond half a mile outbound already: one minute, and a sentence."""
+    hold = _plain(leg_min=np.nan, leg_nm=0.5, leg_end=holds.ALONG_TRACK, ias_kt=200.0)
+    flight = flown.fly(hold, 0.0, 0.0, arrival_true_deg=275.0)
+    assert flight.arrival.by_heading.entry[0] == entries.PARALLEL and np.isnan(flight.first_leg_nm[0])
+    assert (
+        "a leg of the entry is timed, since it meets no place where the hold's distance would end it"
+        in (flight.notes[0])
+    )
+    assert "End of the outbound leg: 1:00 on the stopwatch" in flown.events(hold, flight).text
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize("rules", [holds.ICAO, holds.FAA])
+def test_along_an_arc_no_teardrop_is_flown(side, rules):
+    """ICAO Doc 8168 Vol I, I-6-1 (from memory): sector 1 or 3 only. What takes its place ends on the course."""
+    hold = _plain(side=side, rules=rules).take(np.zeros(360, dtype=int))
+    course = np.arange(360.0)
+    plain, arc = (flown.fly(hold, 300.0, 15.0, arrival_true_deg=course, on_arc=on_arc) for on_arc in (False, True))
+    was, now = plain.arrival.by_heading.entry, arc.arrival.by_heading.entry
+    barred = was == entries.TEARDROP
+    assert 60 < barred.sum() < 80 and (arc.arrival.barred == barred).all()
+    assert (now[~barred] == was[~barred]).all() and set(now[barred]) == {entries.DIRECT, entries.PARALLEL}
+    assert (arc.code == reasons.OK).all()
+    word = entries.WORDS[holds.RULES[rules]][entries.TEARDROP]
+    said = [f"along the DME arc no {word} entry, so " in note for note in arc.notes]
+    assert (np.array(said) == barred).all()
+    path = arc.segments
+    state = path.at(arc.entry_s[:, None] - 1e-3)
+    assert (np.hypot(state.u_nm, state.s_nm)[:, 0] < 1e-4).all()
+    assert "Fix: teardrop entry" not in flown.events(hold, arc).text
+
+
+def test_one_turn_start_and_one_turn_end_a_turn():
+    """With rolling too: the turn starts over the fix, where the bank begins, and ends with the wings level, five
+    seconds more than half a circle at 3 degrees a second takes; the legs are those of the hold. Still air."""
+    found = flown.events(_plain(), flown.fly(_plain(), 0.0, 0.0, roll_s=5.0))
+    words = [hold_events.EVENTS[code] for code in found.event]
+    times = dict(zip(zip(words, np.cumsum([word == "turn_start" for word in words])), found.time_s))
+    assert words.count("turn_start") == words.count("turn_end") == 2
+    assert times["turn_start", 1] == 0.0 and times["turn_end", 1] == pytest.approx(65.0)
+    # Half of the rolling out is flown outbound before the wings are level, and as much rolling in carried it past.
+    assert times["abeam", 1] == times["stopwatch", 1] == pytest.approx(65.0)
+    assert times["turn_start", 2] == pytest.approx(125.0) and times["turn_end", 2] == pytest.approx(190.0)
+    assert times["on_course", 2] == pytest.approx(190.0) and times["fix", 2] == pytest.approx(250.0)
 
 
 @pytest.mark.parametrize("side", [1, -1])
@@ -122,7 +231,8 @@ def test_lines(seed, by_circuit):
     """Seconds increase; each vertex is on the path; between vertices the path is within the tolerance of the chord; the
     line begins at the arrival, is over the fix at 0 s and ends there."""
     hold, flies, rng = some_holds(seed, 25)
-    flight = flown.fly(hold, **flies, circuits=rng.integers(0, 4, 25))
+    roll = rng.choice([0.0, 6.0])
+    flight = flown.fly(hold, **flies, circuits=rng.integers(0, 4, 25), roll_s=roll)
     tolerance = float(rng.choice([0.5, 5.0, 50.0]))
     made = flown.lines(hold, flight, tolerance, by_circuit)
     parts = (len(made.offsets) - 1) // len(hold.lon)
@@ -190,8 +300,8 @@ def test_the_mirror_image_of_a_flight():
     course = hold.inbound_true_deg
     mirrored = {**flies, "wind_from_deg": 2.0 * course - flies["wind_from_deg"],
                 "arrival_true_deg": 2.0 * course - flies["arrival_true_deg"]}  # fmt: skip
-    one = flown.fly(hold, **flies, circuits=1)
-    other = flown.fly(dataclasses.replace(hold, side=-hold.side), **mirrored, circuits=1)
+    one = flown.fly(hold, **flies, circuits=1, roll_s=4.0)
+    other = flown.fly(dataclasses.replace(hold, side=-hold.side), **mirrored, circuits=1, roll_s=4.0)
     np.testing.assert_array_equal(one.code, other.code)
     np.testing.assert_allclose(one.segments.duration_s, other.segments.duration_s, rtol=0.0, atol=1e-5)
     np.testing.assert_array_equal(np.sign(one.segments.rate_rad_s), np.sign(other.segments.rate_rad_s))
@@ -240,6 +350,8 @@ def test_calls_that_make_no_sense():
         flown.fly(hold, **flies, circuits=100)
     with pytest.raises(ValueError, match="arrival_s"):
         flown.fly(hold, **flies, arrival_s=-1.0)
+    with pytest.raises(ValueError, match="roll_s"):
+        flown.fly(hold, **flies, roll_s=-1.0)
     with pytest.raises(ValueError, match="tolerance_m"):
         flown.lines(hold, flown.fly(hold, **flies), 0.0)
 
@@ -452,8 +564,8 @@ def test_a_leg_is_flown_longer_where_neither_course_nor_fix_can_be_met():
 def test_leaving_on_time(seed, adjust):
     """Over the fix on the course at the time asked, as near to the usual circuits as can be; else a sentence."""
     hold, flies, rng = some_holds(seed, 60)
-    leave = rng.uniform(0.0, 3000.0, 60)
-    flight = flown.fly(hold, **flies, leave_s=leave, adjust=adjust, circuits=0)
+    leave, roll = rng.uniform(0.0, 3000.0, 60), rng.choice([0.0, 5.0], 60)
+    flight = flown.fly(hold, **flies, leave_s=leave, adjust=adjust, circuits=0, roll_s=roll)
     plan, usual = flight.leaving, flight.usual
     for row in np.flatnonzero(flight.code == reasons.OK):
         available = leave[row] - flight.entry_s[row]
@@ -479,7 +591,7 @@ def test_leaving_on_time(seed, adjust):
                 one_more = circuit.solve(
                     hold.inbound_true_deg[row], hold.side[row], hold.tas_kt[row], hold.rate_dps[row],
                     flies["wind_from_deg"][row], flies["wind_kt"][row], circuit.CIRCUIT_TIME,
-                    each[-1] - usual.circuit_s[row],
+                    each[-1] - usual.circuit_s[row], roll_s=roll[row],
                 )  # fmt: skip
                 assert one_more.code[0] in (reasons.CIRCUIT_TOO_SHORT, reasons.NO_CIRCUIT)
 

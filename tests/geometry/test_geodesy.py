@@ -166,3 +166,24 @@ def test_area_of_a_ring():
         x, y = geodesy.place(lon, lat, 33.0, 1, side[:, 0], side[:, 1])
         assert geodesy.ring_area_nm2(x, y) == pytest.approx(1.0, abs=1e-6)
         assert geodesy.ring_area_nm2(x[::-1], y[::-1]) == pytest.approx(1.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("lat", [0.0, 35.0, -50.0, 84.0])
+def test_sizes_of_rings_in_a_frame(lat):
+    """Against geographiclib's polygon area: a fine ring of an odd shape, up to 60 NM from the fix, and it reversed."""
+    from geographiclib.geodesic import Geodesic
+
+    turn = np.linspace(0.0, 2.0 * np.pi, 2881)[:-1]
+    away = 40.0 + 20.0 * np.cos(3.0 * turn)
+    u, s = away * np.cos(turn) + 5.0, away * np.sin(turn) - 9.0
+    made = Geodesic.WGS84.Polygon()
+    for a, b in zip(u, s):
+        bearing = np.degrees(np.arctan2(b, a))
+        place = Geodesic.WGS84.Direct(lat, 10.0, bearing, np.hypot(a, b) * 1852.0)
+        made.AddPoint(place["lat2"], place["lon2"])
+    expected = abs(made.Compute()[2]) / 1852.0**2
+    both = geodesy.frame_sizes_nm2(
+        np.full(2, lat), np.concatenate([u, u[::-1]]), np.concatenate([s, s[::-1]]), [0, len(u), 2 * len(u)]
+    )
+    assert both[0] == pytest.approx(expected, rel=2e-7) and both[1] == pytest.approx(-both[0], rel=1e-12)
+    assert len(geodesy.frame_sizes_nm2(np.zeros(0), [], [], [0])) == 0

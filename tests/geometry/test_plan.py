@@ -57,6 +57,9 @@ def _reason(row, **more) -> str:
     return built.reasons[0]
 
 
+PARTS = ("basic", "entry", *(f"buffer_{k}" for k in range(1, 6)))
+
+
 # --- counting rows
 
 
@@ -69,11 +72,12 @@ def test_every_row_gives_a_hold_or_a_reason():
     n = len(built.rows)
     for columns in (built.fixes, built.holds):
         assert {len(v) for v in columns.values()} == {n}
-    for layer, per in ((built.patterns, 1), (built.tracks, 4), (built.areas, 1)):
+    for layer, per in ((built.patterns, 1), (built.tracks, 4)):
         assert {len(v) for v in layer.columns.values()} == {n * per}
         assert len(layer.offsets) == n * per + 1 and layer.offsets[-1] == len(layer.coords)
     assert built.patterns.columns["hold"].tolist() == built.holds["hold"].tolist()
-    assert built.areas.columns["hold"].tolist() == built.holds["hold"].tolist()
+    assert built.areas.columns["hold"].tolist() == np.repeat(built.holds["hold"], len(PARTS)).tolist()
+    assert {len(v) for v in built.areas.columns.values()} == {n * len(PARTS)} == {len(built.areas.parts) - 1}
     assert built.tracks.columns["hold"].tolist() == np.repeat(built.holds["hold"], 4).tolist()
     assert built.tracks.columns["leg"].tolist() == list(holds.LEGS) * n
     assert built.fixes["fix"].tolist() == built.holds["fix"].tolist()
@@ -95,7 +99,7 @@ def test_an_empty_plan(table):
     built = plan.build(table, NAVAID_COLUMNS, var_date="", year=YEAR)
     assert len(built.reasons) == len(built.rows) == 0
     assert built.patterns.coords.shape == (0, 2) and built.patterns.offsets.tolist() == [0]
-    assert built.tracks.offsets.tolist() == [0] and built.areas.offsets.tolist() == [0]
+    assert built.tracks.offsets.tolist() == [0] and built.areas.rings.tolist() == [0]
     assert len(built.fixes["fix"]) == len(built.holds["hold"]) == 0
 
 
@@ -581,19 +585,22 @@ def test_tracks():
 
 
 def test_areas():
-    built = _build({**RADIAL, "rules": "faa"}, {**RADIAL, "leg_nm": 5}, {**RADIAL, "alt_to_ft": 16000})
+    by_distance, block = {**RADIAL, "leg_nm": 5, "leg_end": "along_track"}, {**RADIAL, "alt_to_ft": 16000}
+    built = _build({**RADIAL, "rules": "faa"}, by_distance, block)
     areas = {k: v.tolist() for k, v in built.areas.columns.items()}
-    assert areas["construction"] == ["template"] * 3 and areas["part"] == ["basic"] * 3
+    n = len(PARTS)
+    assert areas["construction"] == ["template"] * 3 * n and areas["part"] == list(PARTS) * 3
     assert "not the area of FAA Order 8260.3" in areas["limits"][0]
-    assert "distance leg" in areas["limits"][1]
-    assert areas["alt_ft"] == [5000.0, 5000.0, 16000.0]
+    assert "distance leg" in areas["limits"][n]
+    assert areas["alt_ft"][::n] == [5000.0, 5000.0, 16000.0]
     assert built.holds["area_ias_kt"].tolist() == [200.0, 230.0, 240.0]
     # At the top of the block an outbound leg of 1.5 minutes is standard, and 240 kt are allowed.
     alone = _build({**RADIAL, "alt_ft": 16000})
-    assert areas["area_nm2"][2] == pytest.approx(float(alone.areas.columns["area_nm2"][0]), rel=0.001)
+    assert areas["area_nm2"][2 * n] == pytest.approx(float(alone.areas.columns["area_nm2"][0]), rel=0.001)
     for k in range(3):
-        ring = built.areas.coords[built.areas.offsets[k] : built.areas.offsets[k + 1]]
-        assert geodesy.ring_area_nm2(*ring.T) == pytest.approx(areas["area_nm2"][k])
+        first = built.areas.polygons[built.areas.parts[k * n]]
+        ring = built.areas.coords[built.areas.rings[first] : built.areas.rings[first + 1]]
+        assert geodesy.ring_area_nm2(*ring.T) == pytest.approx(areas["area_nm2"][k * n])
 
 
 def test_an_area_over_a_fix_tolerance():
@@ -603,8 +610,9 @@ def test_an_area_over_a_fix_tolerance():
     square = np.array([lon, lat]) + 0.02 * np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)])
     with_area = plan.area_rows(rows, [square, None])
     plain = plan.area_rows(rows)
-    assert with_area.columns["area_nm2"][0] > plain.columns["area_nm2"][0] * 1.05
-    assert with_area.columns["area_nm2"][1] == plain.columns["area_nm2"][1]
+    sizes = [areas.columns["area_nm2"][:: len(PARTS)] for areas in (with_area, plain)]
+    assert sizes[0][0] > sizes[1][0] * 1.05
+    assert sizes[0][1] == sizes[1][1]
 
 
 def test_across_the_antimeridian():

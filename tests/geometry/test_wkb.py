@@ -332,3 +332,106 @@ def test_gdal_reads_them():
     (blob,) = wkb.points(181.0, 5.0)
     made = ogr.CreateGeometryFromWkb(blob)
     assert (made.GetX(), made.GetY()) == (-179.0, 5.0)
+
+
+# Holes
+
+
+def _holed(*polygons):
+    """The one feature of polygons, each a list of rings, read back."""
+    rings = [ring for polygon in polygons for ring in polygon]
+    coords, offsets = _batch(*rings)
+    starts = np.concatenate([[0], np.cumsum([len(polygon) for polygon in polygons])])
+    made = shapely_wkb.loads(wkb.polygons_with_holes(coords, offsets, starts, [0, len(polygons)])[0])
+    assert made.geom_type == "MultiPolygon" and made.is_valid
+    assert made.bounds[0] >= -180.0 and made.bounds[2] <= 180.0
+    return made
+
+
+def _box_ring(west, south, east, north):
+    return np.array([[west, south], [east, south], [east, north], [west, north], [west, south]], float)
+
+
+def test_a_hole_without_a_cut():
+    """The bytes of OGC 06-103r4: a polygon's rings, each with its count; shapely writes the same."""
+    outer, hole = _box_ring(0, 0, 9, 9), _box_ring(2, 2, 4, 4)[::-1]
+    coords, offsets = _batch(outer, hole)
+    (made,) = wkb.polygons_with_holes(coords, offsets, [0, 2], [0, 1])
+    rings = b"".join(struct.pack("<I10d", 5, *ring.ravel()) for ring in (outer, hole))
+    assert made == struct.pack("<BII", 1, 6, 1) + struct.pack("<BII", 1, 3, 2) + rings
+    assert shapely_wkb.loads(made).equals(MultiPolygon([Polygon(outer, [hole])]))
+
+
+def test_without_holes_as_multipolygons():
+    coords, offsets = _batch(SQUARE - [100.0, 0.0], SQUARE, SQUARE + [360.0, 3.0])
+    with_none = wkb.polygons_with_holes(coords, offsets, [0, 1, 2, 3], [0, 1, 3, 3])
+    assert with_none == wkb.multipolygons(coords, offsets, [0, 1, 3, 3])
+    assert with_none[2] is None
+    coords[2, 1] = np.nan
+    assert wkb.polygons_with_holes(coords, offsets, [0, 1, 2, 3], [0, 1, 3])[0] is None
+
+
+@pytest.mark.parametrize("turns", [-1, 0, 2])
+@pytest.mark.parametrize(
+    ("holes", "pieces", "left"),
+    [
+        ([(178, 2, 179, 3)], 2, 1),
+        ([(181, 2, 182, 3)], 2, 1),
+        ([(179, 2, 181, 3)], 2, 0),
+        ([(179, 2, 181, 3), (177, 2, 178, 3), (182, 6, 183, 7)], 2, 2),
+        ([(179, 2, 181, 3), (178, 5, 182, 6)], 2, 0),
+        ([(180, 2, 181, 3)], 2, 0),
+        ([(179, 2, 180, 3)], 2, 0),
+    ],
+)
+def test_holes_at_the_meridian(holes, pieces, left, turns):
+    """Against shapely's own cut by bands of 360 degrees; holes across the meridian open into the pieces' edges."""
+    outer = _box_ring(175, 0, 185, 9) + [360.0 * turns, 0.0]
+    rings = [outer, *(_box_ring(*hole)[::-1] + [360.0 * turns, 0.0] for hole in holes)]
+    made = _holed(rings)
+    polygon = Polygon(rings[0], rings[1:])
+    bands = [(k, polygon.intersection(box(-180 + 360 * k, -90, 180 + 360 * k, 90))) for k in range(-3, 4)]
+    expected = unary_union([affinity.translate(band, -360 * k) for k, band in bands if band.area > 0.0])
+    assert made.symmetric_difference(expected).area < 1e-9
+    assert len(made.geoms) == pieces
+    assert sum(len(part.interiors) for part in made.geoms) == left
+
+
+def test_a_hole_that_touches_the_meridian_in_one_place():
+    """It stays a hole: opened, it would make an outer ring that touches itself."""
+    diamond = np.array([[180.0, 4.0], [179.0, 5.0], [178.0, 4.0], [179.0, 3.0], [180.0, 4.0]])
+    made = _holed([_box_ring(175, 0, 185, 9), diamond])
+    assert made.area == pytest.approx(90.0 - 2.0) and [len(part.interiors) for part in made.geoms] == [1, 0]
+
+
+def test_a_ring_all_round_a_hole():
+    """A ring-shaped area cut in two has no holes left and the same area."""
+    turn = np.linspace(0.0, 2.0 * np.pi, 73)
+    circle = np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    circle[-1] = circle[0]
+    centre = np.array([180.2, 10.0])
+    made = _holed([centre + 3.0 * circle, (centre + circle)[::-1]])
+    assert len(made.geoms) == 2 and not any(len(part.interiors) for part in made.geoms)
+    assert made.area == pytest.approx(8.0 * Polygon(circle).area, rel=1e-12)
+
+
+@given(
+    st.floats(-2.5, 2.5), st.lists(st.tuples(st.floats(0.1, 0.9), st.floats(0.0, 6.28)), min_size=1, max_size=2),
+    st.integers(3, 40),
+)  # fmt: skip
+def test_any_holes_anywhere(east, holes, corners):
+    """Discs in a disc, wherever the meridian runs: the area is kept, every piece valid."""
+    turn = np.linspace(0.0, 2.0 * np.pi, corners + 1)
+    circle = np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    circle[-1] = circle[0]
+    centre = np.array([180.0 + east, 0.0])
+    rings = [centre + 3.0 * circle]
+    for k, (radius, angle) in enumerate(holes):
+        # the second hole opposite the first, so that they keep apart; both inside the outer ring's chords
+        bearing = holes[0][1] + np.pi * k + 0.1 * angle * (k == 0)
+        reach = 0.3 * radius
+        rings.append((centre + 0.7 * np.array([np.cos(bearing), np.sin(bearing)]) + reach * circle)[::-1])
+    made = _holed(rings)
+    polygon = Polygon(rings[0], rings[1:])
+    assert polygon.is_valid
+    assert made.area == pytest.approx(polygon.area, rel=1e-9)

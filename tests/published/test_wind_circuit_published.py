@@ -76,7 +76,7 @@ def _entry(which: str, heading_deg: float, wind_along: float, wind_across: float
     path = entry_paths.path(air, np.radians([heading_deg]), np.array([code]), np.array([leg]), np.array([60.0]), direct)
     flown_path = segments.Segments(
         path.duration_s, path.rate_rad_s, path.heading_rad, np.array(entry_paths.COLUMNS), np.zeros(6, int), 0,
-        air.v, air.wa, air.wc, np.zeros(1), np.ones(1),
+        air.v, air.wa, air.wc, np.zeros(1), np.ones(1), air.roll_s,
     )  # fmt: skip
     return path, flown_path, direct
 

@@ -11,19 +11,22 @@ ROOT = Path(__file__).resolve().parents[2]
 
 # Lowest first: a file, or a folder of files, imports only from floors below its own. A new one gets its floor here.
 FLOORS = (
-    {"units", "angles", "text", "reasons", "convex", "wmm2025"},
-    {"geodesy", "magnetism", "atmosphere", "polygons", "wkb"},
-    {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "circuit", "segments"},
-    {"fixes", "entries"},
+    {"units", "angles", "clock", "ranges", "text", "reasons", "convex", "planar", "meridian", "waypoint_names",
+     "wmm2025"},
+    {"geodesy", "magnetism", "atmosphere", "leg_ends", "polygons", "wkb"},
+    {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "frame_map", "circuit", "segments",
+     "nearness", "shapes", "terrain_grid", "vertical_limits"},
+    {"fixes", "entries", "meetings"},
     {"holds", "entry_paths", "flight_parts", "hold_events", "leaving", "rules_of_thumb", "fix_crossing", "tolerance",
-     "coverage", "slips", "navaid_data", "audit", "phraseology"},
-    {"flown", "protection", "obstacles", "airspace", "debrief", "search"},
+     "coverage", "slips", "navaid_data", "audit", "clearances", "terrain_cells"},
+    {"flown", "setup_card", "phraseology", "protection", "obstacles", "airspace", "separation", "debrief", "search",
+     "search_bounds"},
     {"plan"},
 )  # fmt: skip
 
 OUTSIDE = {
-    "__future__", "calendar", "collections", "dataclasses", "datetime", "decimal", "enum", "functools", "itertools",
-    "math", "re", "struct", "typing", "numpy", "pyproj",
+    "__future__", "calendar", "collections", "dataclasses", "datetime", "decimal", "enum", "functools", "heapq",
+    "itertools", "math", "re", "struct", "typing", "unicodedata", "numpy", "pyproj",
 }  # fmt: skip
 ONLY_IN = {"shapely": "polygons"}
 # No state of the world in geometry/: the same input gives the same result.

@@ -1,0 +1,171 @@
+"""The parts of protected areas: basic, what entries add, and the rings of the buffer with their clearances."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from .. import clearances
+from ..units import FT_M, NM_M
+from . import rings, shapes
+from .areas import LineValue, Options
+
+BASIC, ENTRY = "basic", "entry"
+
+
+class Ring(NamedTuple):
+    """A ring of the buffer: its outer edge, and the clearance in it as printed in feet and in metres."""
+
+    to_nm: float
+    moc_ft: float
+    moc_m: float
+    source: str
+    mark: str
+
+
+def _ring(of: clearances.Ring) -> Ring:
+    return Ring(of.to_nm, of.inner_ft, of.inner_m, of.source, of.mark)
+
+
+INSIDE, *_OUTSIDE = (_ring(of) for of in clearances.ICAO)
+BUFFER = tuple(_OUTSIDE)
+_H = clearances.ICAO_HELICOPTER[-1]
+BUFFER_H = (
+    Ring(_H.to_nm / 2.0, _H.inner_ft, _H.inner_m, _H.source, _H.mark),
+    Ring(_H.to_nm, _H.inner_ft / 2.0, _H.inner_m / 2.0, _H.source, _H.mark),
+)
+"""The clearance of category H falls evenly; each ring has that of its inner edge, the greatest in it (derived here)."""
+MOST_MOC_FACTOR = 2.0
+MOST_MOC_FACTOR_SOURCE = (
+    "ICAO Doc 8168 Vol II, Part II, Section 4, Chapter 1, Appendix B: over high terrain or mountains up to 600 m "
+    "(1 969 ft) in place of 300 m; from memory, how it falls in the buffer derived here"
+)
+
+
+class Part(NamedTuple):
+    """One part of one hold: its name, polygons as Area holds them, clearance."""
+
+    name: str
+    polygons_nm: tuple[tuple[np.ndarray, ...], ...]
+    moc_ft: float
+
+
+def buffer_rings(options: Options) -> tuple[Ring, ...]:
+    """The rings of the buffer that the options ask for."""
+    return BUFFER_H if options.category_h else BUFFER
+
+
+def moc_ft(ring: Ring, options: Options) -> float:
+    """Clearance of a ring: as printed; with a factor, or if metres are asked for, from its metres.
+
+    Errors: ValueError for a factor outside 1 to 2.
+
+    >>> moc_ft(INSIDE, Options()), moc_ft(INSIDE, Options(moc_factor=2.0))
+    (984.0, 1969.0)
+    """
+    factor = options.moc_factor
+    if not 1.0 <= factor <= MOST_MOC_FACTOR:
+        raise ValueError(f"moc_factor is {factor}; it must be from 1 to {MOST_MOC_FACTOR:g}")
+    if options.moc_metres:
+        return ring.moc_m * factor / FT_M
+    return ring.moc_ft if factor == 1.0 else float(np.floor(ring.moc_m * factor / FT_M + 0.5))
+
+
+def notes(options: Options) -> list[str]:
+    """Sentences on the buffer for `limits`."""
+    out = ["buffer clearances between its first and last ring are from memory of ICAO Doc 8168 Vol II, II-4-1"]
+    if options.category_h:
+        out = ["buffer of category H from memory of ICAO Doc 8168 Vol II, II-4-1; each ring has its inner edge's value"]
+    if options.moc_factor > 1.0:
+        out.append(f"clearances times {options.moc_factor:g} for high terrain ({MOST_MOC_FACTOR_SOURCE})")
+    return out
+
+
+def clearance_values(row: int, options: Options) -> list[LineValue]:
+    """The clearances of one hold as lines of its sheet."""
+    named = [("clearance inside", INSIDE)]
+    named += [(f"clearance to {ring.to_nm:g} NM outside", ring) for ring in buffer_rings(options)]
+    return [
+        LineValue(row, f"M{n}", name, "by steps", moc_ft(ring, options), "ft", ring.source, ring.mark)
+        for n, (name, ring) in enumerate(named)
+    ]
+
+
+LINES_SHARE, JOIN_SHARE, OUTSIDE_SHARE = 0.42, 0.08, 0.25
+
+
+class Shares(NamedTuple):
+    """How a tolerance is shared: what the support lines may exceed; join, below what an inner edge is put on the outer
+    one, and again a line left out whose neighbour has nearly its direction; outside, what is added all round for the
+    chords on the earth, no less than areas.CHORD_SHARE. With that share, lines, twice join and outside make at most 1.
+    """
+
+    lines: float
+    join: float
+    outside: float
+
+
+ROOMY = Shares(LINES_SHARE, JOIN_SHARE, OUTSIDE_SHARE)
+CLOSE = Shares(lines=0.58, join=0.08, outside=0.13)
+"""With a quarter all round; and with as much as may be for the lines, which gives the fewest corners."""
+TWINS_DEG = 0.1
+
+
+def build(
+    count: int, basic: shapes.Reach, whole: shapes.Reach | None, options: Options, shares: Shares = ROOMY
+) -> list[list[Part]]:
+    """Parts of N holds: basic area, entry (what the whole has more), and the buffer's rings round the whole.
+
+    The whole must hold the basic area; None: there are no entries. Each polygon contains its true area and, once
+    placed, exceeds it by no more than the tolerance, which is shared as shares say. The rings are offsets, ring k
+    without ring k - 1. All parts of a hold meet vertex to vertex.
+    Returns: N lists of Parts. Errors: ValueError for a tolerance that is not positive or a moc_factor outside 1 to 2.
+    Source: ICAO Doc 8168 Vol II, Part II, Section 4, Chapter 1 (holding area and buffer area).
+    """
+    if not (np.isfinite(options.tolerance_m) and options.tolerance_m > 0.0):
+        raise ValueError(f"tolerance_m is {options.tolerance_m}; it must be a positive number of metres")
+    tolerance = options.tolerance_m / NM_M
+    buffer, outside, hair = buffer_rings(options), shares.outside * tolerance, shares.join * tolerance
+    clearances = [moc_ft(INSIDE, options)] + [moc_ft(ring, options) for ring in buffer]
+    full = basic if whole is None else whole
+    far = rings.support_lines(full, count, shares.lines * tolerance, buffer[-1].to_nm)
+    outer = [rings.split(far, rings.corners(far, far.height + outside + ring.to_nm)) for ring in buffer]
+    near = rings.support_lines(basic, count, shares.lines * tolerance, start=far)
+    if whole is None:
+        made = [(ring, ring, ()) for ring in rings.split(near, rings.corners(near, near.height + outside))]
+    else:
+        made = _inner_and_outer(near, far, whole, outside, hair)
+    out = []
+    for i, (inner, edge, more) in enumerate(made):
+        parts = [Part(BASIC, ((inner,),), clearances[0])]
+        if more:
+            parts.append(Part(ENTRY, more, clearances[0]))
+        hole = edge
+        for k, ring in enumerate(outer):
+            parts.append(Part(f"buffer_{k + 1}", ((ring[i], hole[::-1]),), clearances[k + 1]))
+            hole = ring[i]
+        out.append(parts)
+    return out
+
+
+def _inner_and_outer(near: rings.Lines, far: rings.Lines, whole: shapes.Reach, outside: float, hair: float) -> list:
+    """Basic ring, ring round the whole, and the polygons between them, of each hold."""
+    around = np.empty_like(near.height)
+    around[~near.new] = far.height
+    around[near.new] = whole(near.row[near.new], near.ways.take(near.new)).height
+    around = np.fmax(around, near.height)
+    keep = rings.without_twins(near, [near.height, around], TWINS_DEG, hair)
+    near, around = rings.kept(near, keep), around[keep] + outside
+    height = rings.joined(near, near.height + outside, around, hair)
+    inner, edge = (rings.split(near, rings.corners(near, h)) for h in (height, around))
+    made = []
+    for i, (basic, edge_ring) in enumerate(zip(inner, edge)):
+        mine = slice(near.offsets[i], near.offsets[i + 1])
+        shared = height[mine] == around[mine]
+        if shared.all():
+            made.append((basic, basic, ()))
+            continue
+        ring = rings.woven(basic, edge_ring, shared)
+        made.append((basic, ring, rings.between(basic, edge_ring if shared.any() else ring, shared)))
+    return made
