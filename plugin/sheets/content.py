@@ -20,6 +20,7 @@ from qgis.core import (
     QgsWkbTypes,
 )
 
+from ...algorithms.common.schema import LAYERS, TEXT
 from ...geometry import geodesy
 from . import picture
 from .figures import Row
@@ -74,8 +75,8 @@ class Content:
             if not date:
                 continue
             columns = {
-                name: np.array([row.word(name) if isinstance(value, str) else row.number(name)], dtype=object)
-                for name, value in row.items()
+                column.name: np.array([row.word(column.name) if column.kind == TEXT else row.number(column.name)])
+                for column in LAYERS["holds"].columns
             }
             year = magnetism.decimal_year(datetime.date.fromisoformat(date))
             efc = [row.word("efc_utc")] if row.word("efc_utc") else None

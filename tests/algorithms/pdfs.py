@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import subprocess
+import unicodedata
 from html import unescape
 from typing import NamedTuple
 
@@ -33,7 +34,8 @@ def pages(path) -> list[Page]:
     """Pages with their words."""
     run = subprocess.run(["pdftotext", "-bbox", str(path), "-"], capture_output=True, check=True)
     made = []
-    for part in run.stdout.decode("utf-8").split("<page ")[1:]:
+    text = unicodedata.normalize("NFKC", run.stdout.decode("utf-8"))  # the type has a sign of its own for "fi"
+    for part in text.split("<page ")[1:]:
         width, height = (float(v) for v in _PAGE.search("<page " + part).groups())
         words = [Word(*map(float, found[:4]), unescape(found[4])) for found in _WORD.findall(part)]
         made.append(Page(width, height, words))

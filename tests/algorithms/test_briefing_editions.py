@@ -169,6 +169,20 @@ def test_the_card_follows_the_equipment(area, tmp_path):
     assert "A holding function" in said[0] and "Needles and stopwatch" in said[0]
 
 
+def test_the_clearance_is_written_from_the_hold(area, tmp_path):
+    """A place alone is not said in a clearance, and nothing is made up for it."""
+    path, _ = printed(area, tmp_path, "instructor")
+    said = [" ".join(words) for words in words_of(path)]
+    assert "Cleared to the 090 radial of QZA" in said[1] and "hold east" in said[1]
+    assert "Hold southwest of the 17 DME fix on the QZB 211 radial, 5 mile legs, left turns" in said[2]
+    layers = styled_layers(tmp_path, NAVAIDS, [{"exercise": "P", "lat": "48.2", "lon": "11.3", "inbound_deg": "90",
+                                                "alt_ft": "5000"}])  # fmt: skip
+    path, _ = printed(layers, tmp_path, "instructor")
+    layers.clear()
+    text = " ".join(words_of(path)[1])
+    assert "Clearance" not in text and "nan" not in text.split()
+
+
 def test_pictures_of_the_pages(area, tmp_path):
     from fixwright.plugin.sheets import print_briefing
 
