@@ -15,7 +15,9 @@ from project_files import ROOT, project_files
 NAME = "fixwright"
 FILES = ("__init__.py", "metadata.txt", "LICENSE", "README.md", "CHANGELOG.md")
 FOLDERS = ("geometry", "algorithms", "plugin", "sample_layers")
-KINDS = {".py", ".svg", ".qml", ".png", ".csv", ".gpkg", ".geojson", ".json", ".html", ".md", ".txt", ".qm", ".ts"}
+KINDS = {
+    ".py", ".svg", ".qml", ".png", ".csv", ".gpkg", ".tif", ".geojson", ".json", ".html", ".md", ".txt", ".qm", ".ts",
+}  # fmt: skip
 ADDRESSES = ("email", "homepage", "tracker", "repository")
 LONG_AGO = (1980, 1, 1, 0, 0, 0)  # the first date that a zip can hold
 PLAIN_FILE = 0o100644 << 16

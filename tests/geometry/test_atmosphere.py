@@ -58,6 +58,9 @@ def test_temperature_changes_density_and_sound_but_not_pressure(alt, dev):
 @given(SPEEDS, ALTITUDES, DEVIATIONS)
 def test_there_and_back(cas, alt, dev):
     tas = atm.cas_to_tas_kt(cas, alt, dev)
+    if np.isnan(tas):
+        assert atm.mach_to_cas_kt(1.0, alt) < cas, "only beyond the speed of sound there is none"
+        return
     assert atm.tas_to_cas_kt(tas, alt, dev) == pytest.approx(cas, rel=1e-9, abs=1e-9)
     air = atm.isa(alt, dev)
     assert atm.mach_to_cas_kt(tas / air.sound_kt, alt) == pytest.approx(cas, rel=1e-9, abs=1e-9)

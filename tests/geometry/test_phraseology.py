@@ -199,8 +199,8 @@ def test_names_with_accents():
 
 
 def test_no_state_is_kept_between_readings():
-    once = [read(text) for text, _ in ROWS]
-    assert [read(text) for text, _ in reversed(ROWS)] == once[::-1]
+    once = [repr(read(text)) for text, _ in ROWS]  # as text: what is not known is NaN, which equals nothing
+    assert [repr(read(text)) for text, _ in reversed(ROWS)] == once[::-1]
 
 
 NONSENSE = [
