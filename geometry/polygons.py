@@ -6,6 +6,8 @@ after it, clockwise. shapely is looked for when something is computed, so that w
 
 from __future__ import annotations
 
+from importlib.util import find_spec
+
 import numpy as np
 
 Region = tuple[tuple[np.ndarray, ...], ...]
@@ -18,11 +20,7 @@ _FARTHEST_MITRE = 2.0
 
 def available() -> bool:
     """Whether shapely is there; without it only area works, and the rest raises ImportError."""
-    try:
-        import shapely  # noqa: F401
-    except ImportError:
-        return False
-    return True
+    return find_spec("shapely") is not None
 
 
 def is_simple(ring) -> bool:

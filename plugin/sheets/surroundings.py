@@ -155,8 +155,7 @@ def _arrival_symbol() -> QgsLineSymbol:
     symbol = QgsLineSymbol.createSimple(
         {"line_color": inks.GREEN, "line_width": "0.6", "use_custom_dash": "1", "customdash": "3;1.2"}
     )
-    arrow = QgsMarkerLineSymbolLayer(True, ARROW_MM)
-    arrow.setPlacement(QgsMarkerLineSymbolLayer.Placement.LastVertex)
+    arrow = QgsMarkerLineSymbolLayer.create({"placement": "lastvertex", "rotate": "1"})
     arrow.setSubSymbol(
         QgsMarkerSymbol.createSimple(
             {"name": "filled_arrowhead", "size": str(ARROW_MM), "color": inks.GREEN, "outline_style": "no"}

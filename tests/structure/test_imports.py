@@ -26,7 +26,7 @@ FLOORS = (
 
 OUTSIDE = {
     "__future__", "calendar", "collections", "dataclasses", "datetime", "decimal", "enum", "functools", "heapq",
-    "itertools", "math", "re", "struct", "typing", "unicodedata", "numpy", "pyproj",
+    "importlib", "itertools", "math", "re", "struct", "typing", "unicodedata", "numpy", "pyproj",
 }  # fmt: skip
 ONLY_IN = {"shapely": "polygons"}
 # No state of the world in geometry/: the same input gives the same result.
