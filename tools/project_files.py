@@ -9,6 +9,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 GENERATED = {".git", ".build", ".venv", "demo", "build", "__pycache__"}
+LEFT_BEHIND = (".pyc", ".aux.xml", "-wal", "-shm", "-journal")
+"""Ends of the names of files that Python, GDAL and SQLite leave beside ours; .gitignore has the same."""
 
 
 def project_files(root: Path = ROOT) -> list[str]:
@@ -31,7 +33,9 @@ def _all_but_generated(root: Path) -> list[str]:
     found = []
     for folder, folders, files in os.walk(root):
         folders[:] = [name for name in folders if name not in GENERATED and not name.endswith(".egg-info")]
-        found += [(Path(folder) / name).relative_to(root).as_posix() for name in files if not name.endswith(".pyc")]
+        found += [
+            (Path(folder) / name).relative_to(root).as_posix() for name in files if not name.endswith(LEFT_BEHIND)
+        ]
     return found
 
 

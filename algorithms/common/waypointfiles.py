@@ -13,6 +13,8 @@ import struct
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from qgis.core import QgsGeometry
+
 from .gdalfiles import MemoryFile
 from .safecells import safe
 from .texts import tr
@@ -23,8 +25,12 @@ ENDINGS = {"gpx": "gpx", "kml": "kml", "geojson": "geojson", "csv": "csv"}
 POSITION_FORMATS = {"decimal": ("decimal", 9), "dm2": ("dm", 2), "dm3": ("dm", 3), "dms": ("dms", 1)}
 """Ways to write a position in a CSV file: style and decimals of geometry.text."""
 
+GEOJSON_STEP_DEG = 1e-8
+"""The last decimal written, a millimetre: with a decimal less GDAL's tidying of ...99 would cost up to 2e-7 degrees."""
+
 JUST_WEST_OF_180 = 180.0 - 1e-9
-"""A tenth of a millimetre off the meridian: GPX has no longitude of 180, and -180 would draw a line round the earth."""
+"""A tenth of a millimetre off the meridian, as fifteen digits can still tell: GPX has no longitude of 180, and -180
+would draw a line round the earth."""
 
 _ROUTE_PEN, _AREA_PEN, _AREA_BRUSH = "PEN(c:#0072B2FF,w:2px)", "PEN(c:#56B4E9FF,w:2px)", "BRUSH(fc:#56B4E926)"
 """Colours of the set of Okabe and Ito, Color Universal Design, as our layers have them."""
@@ -122,7 +128,7 @@ def _gpx_point(place: Place) -> tuple[bytes, dict]:
     values = {"name": place.name, "desc": _described(place), "type": place.kind}
     if math.isfinite(place.var_deg):
         values["magvar"] = round(place.var_deg % 360.0, 1) % 360.0
-    lon = -180.0 if place.lon >= 180.0 else place.lon
+    lon = -180.0 if place.lon > JUST_WEST_OF_180 else place.lon
     return _point(lon, place.lat), {name: value for name, value in values.items() if value != ""}
 
 
@@ -133,7 +139,7 @@ def _gpx_track(rings: list[list[tuple[float, float]]]) -> bytes:
     from ...geometry import wkb
 
     coords = np.concatenate([np.asarray(ring, dtype=float) for ring in rings])
-    coords[coords[:, 0] >= 180.0, 0] = JUST_WEST_OF_180
+    coords[coords[:, 0] > JUST_WEST_OF_180, 0] = JUST_WEST_OF_180
     offsets = np.cumsum([0, *map(len, rings)])
     return wkb.multilines(coords, offsets, [0, len(rings)])[0]
 
@@ -170,14 +176,36 @@ def _style_of(item) -> str:
 def _geojson(waypoints: Waypoints) -> bytes:
     from osgeo import ogr
 
-    options = ("RFC7946=YES", f"DESCRIPTION={waypoints.about}")
+    # our shapes are cut at 180 degrees already; GDAL would lose those that run along it
+    options = ("RFC7946=YES", "WRAPDATELINE=NO", "COORDINATE_PRECISION=8", f"DESCRIPTION={waypoints.about}")
     with MemoryFile("GeoJSON", "geojson") as file:
         layer = file.layer(waypoints.title, ogr.wkbUnknown, ("name", "kind", "full_name", "description"), options)
         for item in (*waypoints.places, *waypoints.ways, *waypoints.shapes):
             kind = "route" if isinstance(item, Way) else item.kind
             values = {"name": item.name, "kind": kind, "full_name": item.full, "description": item.text}
-            file.write(layer, _wkb_of(item), values)
+            file.write(layer, _wkb_of(item) if isinstance(item, Place) else _on_grid(_wkb_of(item)), values)
         return file.data()
+
+
+def _on_grid(blob: bytes) -> bytes | None:
+    """A line or polygons without the parts that vanish in the decimals written; None where nothing is left.
+
+    A cut at 180 degrees can leave such slivers, and newer releases of GDAL turn them into shapes of another kind.
+    None becomes a feature without a place (RFC 7946, 3.2).
+    """
+    whole = QgsGeometry()
+    whole.fromWkb(blob)
+    parts = [QgsGeometry(part.clone()) for part in whole.constParts()]
+    kept = [part for part in parts if _survives(part)]
+    return QgsGeometry.collectGeometry(kept).asWkb().data() if kept else None
+
+
+def _survives(part: QgsGeometry) -> bool:
+    """Whether a line keeps two different ends, or a polygon some area, in the decimals written."""
+    if part.constGet().dimension() == 1:
+        box = part.boundingBox()
+        return max(box.width(), box.height()) > GEOJSON_STEP_DEG
+    return part.snappedToGrid(GEOJSON_STEP_DEG, GEOJSON_STEP_DEG).area() > GEOJSON_STEP_DEG**2
 
 
 # CSV
