@@ -30,6 +30,18 @@ def wrap180(deg) -> np.ndarray:
     return 180.0 - wrap360(180.0 - np.asarray(deg, dtype=np.float64))
 
 
+def cut_angle(first_deg, second_deg) -> np.ndarray:
+    """Angle at which two lines cut, whichever way along them their directions point.
+
+    Parameters: directions in degrees; they broadcast. Returns: degrees, 0 to 90.
+
+    >>> float(cut_angle(10.0, 100.0)), float(cut_angle(350.0, 190.0))
+    (90.0, 20.0)
+    """
+    angle = np.abs(wrap180(np.asarray(first_deg, dtype=np.float64) - second_deg))
+    return np.minimum(angle, 180.0 - angle)
+
+
 def sind(deg) -> np.ndarray:
     """Sine of an angle in degrees, any shape."""
     return np.sin(np.radians(deg))

@@ -6,17 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
+from .sources import Figure
 from .units import FT_M, G_MS2, KT_MS
-
-
-class Figure(NamedTuple):
-    """A constant. Mark: 'published' (read in the source or in a text that quotes it), 'from memory', 'computed'."""
-
-    value: float
-    unit: str
-    mark: str
-    source: str
-
 
 _ISA = "ICAO Doc 7488, Manual of the ICAO Standard Atmosphere"
 _DOC_8168 = "ICAO Doc 8168 Vol II, 5th ed. 2006, "

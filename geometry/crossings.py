@@ -11,11 +11,10 @@ from typing import NamedTuple
 import numpy as np
 
 from . import geodesy, reasons
-from .angles import cosd, sind, wrap180
-from .geodesy import MEAN_RADIUS_M
+from .angles import cosd, cut_angle, sind, wrap180
+from .geodesy import MEAN_RADIUS_NM
 from .units import NM_M
 
-RADIUS_NM = MEAN_RADIUS_M / NM_M
 STEP_NM = 1e-5 / NM_M
 """Iteration ends when no place moves by more than 0.01 mm."""
 TOUCH_NM = 1e-3 / NM_M
@@ -42,11 +41,6 @@ def _rows(*arrays) -> list[np.ndarray]:
     return [np.ascontiguousarray(a) for a in both]
 
 
-def _cut(first_deg, second_deg) -> np.ndarray:
-    angle = np.abs(wrap180(first_deg - second_deg))
-    return np.minimum(angle, 180.0 - angle)
-
-
 def _finish(lon, lat, first, second, cut, code) -> Crossing:
     with np.errstate(invalid="ignore"):
         solved = np.isfinite(lon) & np.isfinite(first) & np.isfinite(second)
@@ -71,7 +65,7 @@ def radial_radial(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg) -> Crossin
     lon1, lat1, az1, lon2, lat2, az2 = _rows(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg)
     base1, base2, base_rad = _on_sphere(lon1, lat1, lon2, lat2)
     s1, s2 = _sphere_start(base_rad, np.radians(az1) - base1, np.radians(az2) - base2)
-    base = base_rad * RADIUS_NM
+    base = base_rad * MEAN_RADIUS_NM
     close = np.flatnonzero(base < 2.0 * NEAREST_NM)
     if len(close):
         base[close] = geodesy.inverse(lon1[close], lat1[close], lon2[close], lat2[close])[2]
@@ -89,14 +83,14 @@ def radial_radial(lon1, lat1, azimuth1_deg, lon2, lat2, azimuth2_deg) -> Crossin
             e2 = -gap * np.sin(to_b) / np.sin(crossing)
             e1 = gap * np.cos(to_b) + e2 * np.cos(crossing)
             moved = np.maximum(np.abs(e1), np.abs(e2))
-            sound = moved <= 3.0 * RADIUS_NM
+            sound = moved <= 3.0 * MEAN_RADIUS_NM
         lon[active], lat[active], turn[active] = np.where(sound, a_lon, np.nan), a_lat, crossing
         s1[active] += e1
         s2[active] += e2
         # the place used is one step old: a last move below the limit leaves it within the tolerance
         active = active[sound & (moved >= STEP_NM)]
     lon[active] = np.nan
-    cut = _cut(np.degrees(turn), 0.0)
+    cut = cut_angle(np.degrees(turn), 0.0)
     code = reasons.first(
         reasons.where(base < NEAREST_NM, reasons.SAME_STATION),
         reasons.where(np.isfinite(base + az1 + az2) & ~(cut >= LEAST_CUT_DEG), reasons.LINES_PARALLEL),
@@ -129,7 +123,7 @@ def _sphere_start(base_rad, angle1_rad, angle2_rad) -> tuple[np.ndarray, np.ndar
     along1, along2 = sin1 * cos2 - cos1 * cos_base * sin2, cos_base * sin1 * cos2 - cos1 * sin2
     sign = np.where(along1 >= 0.0, 1.0, -1.0)
     s1, s2 = np.arctan2(-sin_base * sin2 * sign, along1 * sign), np.arctan2(-sin_base * sin1 * sign, along2 * sign)
-    return s1 * RADIUS_NM, s2 * RADIUS_NM
+    return s1 * MEAN_RADIUS_NM, s2 * MEAN_RADIUS_NM
 
 
 def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing, Crossing]:
@@ -141,12 +135,12 @@ def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing
     Returns: two Crossings. Source: derived here.
     """
     lon1, lat1, az, lon2, lat2, radius = _rows(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm)
-    foot, apart = _foot(lon1, lat1, az, lon2, lat2)
+    foot, apart = geodesy.foot(lon1, lat1, az, lon2, lat2)
     missed = apart > radius + TOUCH_NM
     touching = ~missed & (apart > radius - TOUCH_NM)
     with np.errstate(invalid="ignore"):
-        product = np.tan((radius - apart) / (2.0 * RADIUS_NM)) * np.tan((radius + apart) / (2.0 * RADIUS_NM))
-        half = 2.0 * RADIUS_NM * np.arctan(np.sqrt(np.maximum(product, 0.0)))
+        product = np.tan((radius - apart) / (2.0 * MEAN_RADIUS_NM)) * np.tan((radius + apart) / (2.0 * MEAN_RADIUS_NM))
+        half = 2.0 * MEAN_RADIUS_NM * np.arctan(np.sqrt(np.maximum(product, 0.0)))
     half = np.where(touching, 0.0, half)
     solutions = []
     for side in (-1.0, 1.0):
@@ -154,7 +148,7 @@ def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing
         def along(rows, x, side=side):
             p_lon, p_lat, course = geodesy.direct(lon1[rows], lat1[rows], az[rows], foot[rows] + side * x)
             to_centre, _, dist = geodesy.inverse(p_lon, p_lat, lon2[rows], lat2[rows])
-            return p_lon, p_lat, dist, -side * cosd(to_centre - course), _cut(course, to_centre + 90.0)
+            return p_lon, p_lat, dist, -side * cosd(to_centre - course), cut_angle(course, to_centre + 90.0)
 
         x, lon, lat, dist, cut = _slide(along, radius, half, radius + apart + NEAREST_NM, missed | touching)
         only_once = touching & (side > 0.0)
@@ -166,21 +160,6 @@ def radial_arc(lon1, lat1, azimuth_deg, lon2, lat2, radius_nm) -> tuple[Crossing
     near, far = solutions
     swap = (near.code != reasons.OK) & (far.code == reasons.OK)
     return _select(swap, far, near), _select(swap, near, far)
-
-
-def _foot(lon1, lat1, az, lon2, lat2) -> tuple[np.ndarray, np.ndarray]:
-    """Where rays pass nearest to points: distance along the ray, and least distance, by repeated projection."""
-    foot, apart = np.zeros(len(az)), np.full(len(az), np.nan)
-    active = np.arange(len(az))
-    for _ in range(ROUNDS):
-        lon, lat, course = geodesy.direct(lon1[active], lat1[active], az[active], foot[active])
-        towards, _, apart[active] = geodesy.inverse(lon, lat, lon2[active], lat2[active])
-        move = RADIUS_NM * np.arctan(np.tan(apart[active] / RADIUS_NM) * cosd(towards - course))
-        foot[active] += move
-        active = active[np.abs(move) > STEP_NM]
-        if not len(active):
-            break
-    return foot, apart
 
 
 def _slide(along, target, start, farthest, settled):
@@ -234,8 +213,8 @@ def arc_arc(lon1, lat1, radius1_nm, lon2, lat2, radius2_nm) -> tuple[Crossing, C
     )
     radius, target = np.minimum(radius1, radius2), np.maximum(radius1, radius2)
     towards = np.where(second, base2 + 180.0, base1)
-    lever = RADIUS_NM * np.sin(radius / RADIUS_NM)
-    opening = _angle_of_sides(radius / RADIUS_NM, base / RADIUS_NM, target / RADIUS_NM)
+    lever = MEAN_RADIUS_NM * np.sin(radius / MEAN_RADIUS_NM)
+    opening = _angle_of_sides(radius / MEAN_RADIUS_NM, base / MEAN_RADIUS_NM, target / MEAN_RADIUS_NM)
     # arcs touch between the centres, or on the far side of the smaller one where it lies within the other
     opening = np.where(touching, np.where(target > base, np.pi, 0.0), opening)
     solutions = []
@@ -246,7 +225,7 @@ def arc_arc(lon1, lat1, radius1_nm, lon2, lat2, radius2_nm) -> tuple[Crossing, C
             bearing = towards[rows] + side[rows] * np.degrees(x / lever[rows])
             p_lon, p_lat, course = geodesy.direct(lon[rows], lat[rows], bearing, radius[rows])
             to_other, _, dist = geodesy.inverse(p_lon, p_lat, to_lon[rows], to_lat[rows])
-            return p_lon, p_lat, dist, -side[rows] * sind(to_other - course), _cut(course, to_other)
+            return p_lon, p_lat, dist, -side[rows] * sind(to_other - course), cut_angle(course, to_other)
 
         _, p_lon, p_lat, dist, cut = _slide(along, target, opening * lever, np.pi * lever, missed | touching)
         only_once = touching & (left > 0.0)

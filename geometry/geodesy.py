@@ -9,13 +9,17 @@ from __future__ import annotations
 import numpy as np
 from pyproj import Geod
 
-from .angles import wrap180, wrap360
+from .angles import cosd, wrap180, wrap360
 from .units import NM_M
 
 GEOD = Geod(ellps="WGS84")
 MEAN_RADIUS_M = 6_371_000.0
+MEAN_RADIUS_NM = MEAN_RADIUS_M / NM_M
 MAX_LATITUDE_DEG = 85.0
 """Inputs nearer a pole are refused; a result may lie further."""
+FOOT_ROUNDS = 30
+FOOT_STEP_NM = 1e-5 / NM_M
+"""A foot is found when it moves by no more than 0.01 mm."""
 
 
 def _solved(solver, *arrays) -> list[np.ndarray]:
@@ -58,6 +62,30 @@ def inverse(lon1, lat1, lon2, lat2) -> tuple[np.ndarray, np.ndarray, np.ndarray]
     """
     az, back, dist = _solved(GEOD.inv, lon1, lat1, lon2, lat2)
     return wrap360(az), wrap360(back + 180.0), dist / NM_M
+
+
+def foot(lon, lat, azimuth_deg, lon_p, lat_p) -> tuple[np.ndarray, np.ndarray]:
+    """Where geodesics pass nearest to points, by repeated projection.
+
+    Parameters: lon, lat of a place on each geodesic; azimuth_deg, true, there; lon_p, lat_p the points; N rows each.
+    Returns: dist_nm from the place to the foot, signed, good to 0.01 mm, and the least distance in NM. NaN in, NaN out.
+    Derived here: each step solves the right-angled spherical triangle of the place reached, the foot and the point.
+
+    >>> along, apart = foot(np.array([0.0]), np.array([0.0]), np.array([90.0]), np.array([1.0]), np.array([0.5]))
+    >>> along.round(3).tolist(), apart.round(3).tolist()
+    ([60.108], [29.853])
+    """
+    along, apart = np.zeros(len(azimuth_deg)), np.full(len(azimuth_deg), np.nan)
+    active = np.arange(len(along))
+    for _ in range(FOOT_ROUNDS):
+        on_lon, on_lat, course = direct(lon[active], lat[active], azimuth_deg[active], along[active])
+        towards, _, apart[active] = inverse(on_lon, on_lat, lon_p[active], lat_p[active])
+        move = MEAN_RADIUS_NM * np.arctan(np.tan(apart[active] / MEAN_RADIUS_NM) * cosd(towards - course))
+        along[active] += move
+        active = active[np.abs(move) > FOOT_STEP_NM]
+        if not len(active):
+            break
+    return along, apart
 
 
 def unwrap(lon, lon_ref) -> np.ndarray:

@@ -10,14 +10,8 @@ from typing import NamedTuple
 import numpy as np
 
 from . import geodesy, reasons
-from .angles import cosd
-from .geodesy import MEAN_RADIUS_M
 from .units import NM_M
 
-RADIUS_NM = MEAN_RADIUS_M / NM_M
-ROUNDS = 20
-STEP_NM = 1e-8
-"""Iteration ends when a foot moves by less: 0.02 mm."""
 SAME_VERTEX_NM = 1e-3 / NM_M
 """Vertices nearer together are one."""
 AT_VERTEX_NM = 1.0 / NM_M
@@ -101,17 +95,7 @@ class Route:
         with np.errstate(invalid="ignore"):
             within_reach = apart <= within_nm + self.leg_nm[leg]
         owner, leg = owner[within_reach], leg[within_reach]
-        along, apart = np.zeros(len(owner)), np.zeros(len(owner))
-        left = np.arange(len(owner))
-        for _ in range(ROUNDS):
-            on, point = leg[left], owner[left]
-            p_lon, p_lat, course = geodesy.direct(self.lon[on], self.lat[on], self.course_deg[on], along[left])
-            towards, _, apart[left] = geodesy.inverse(p_lon, p_lat, lon[point], lat[point])
-            move = RADIUS_NM * np.arctan(np.tan(apart[left] / RADIUS_NM) * cosd(towards - course))
-            along[left] += move
-            left = left[np.abs(move) > STEP_NM]
-            if not len(left):
-                break
+        along, apart = geodesy.foot(self.lon[leg], self.lat[leg], self.course_deg[leg], lon[owner], lat[owner])
         on_leg = (along > -AT_VERTEX_NM) & (along < self.leg_nm[leg] + AT_VERTEX_NM) & (apart <= within_nm)
         owner, leg, along, apart = owner[on_leg], leg[on_leg], along[on_leg], apart[on_leg]
         place = self.start_nm[leg] + np.clip(along, 0.0, self.leg_nm[leg])

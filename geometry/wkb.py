@@ -54,7 +54,7 @@ def polygons_with_holes(coords, offsets, polygons, parts) -> list[bytes | None]:
     offsets = _offsets("offsets", offsets, len(vertices))
     polygons = _offsets("polygons", polygons, offsets.size - 1)
     parts = _offsets("parts", parts, polygons.size - 1)
-    return _Holed(vertices, offsets, polygons.tolist()).features(parts.tolist())
+    return _Holed(vertices, offsets, polygons.tolist()).grouped(parts.tolist())
 
 
 def multilines(coords, offsets, parts=None) -> list[bytes | None]:
@@ -116,8 +116,41 @@ def _features(vertices: np.ndarray, offsets, parts, kind: _Kind) -> list[bytes |
     return shapes.grouped(parts.tolist())
 
 
-class _Shapes:
-    """One batch: its shapes moved into range, and those that need a cut known."""
+class _Batch:
+    """Shapes moved into range, those that can be written (good) and those that need a cut (cut) known."""
+
+    kind: _Kind
+    good: np.ndarray
+    cut: np.ndarray
+
+    def grouped(self, parts: list[int]) -> list[bytes | None]:
+        """Several shapes as one feature; None for one without a shape, or with a shape that is not good."""
+        good, cut = self.good.tolist(), self.cut.tolist()
+        out: list[bytes | None] = []
+        for first, last in zip(parts, parts[1:]):
+            if first == last or not all(good[first:last]):
+                out.append(None)
+                continue
+            pieces: list[bytes] = []
+            for i in range(first, last):
+                pieces += self._pieces(i) if cut[i] else [self._whole(i)]
+            out.append(self._multi(pieces))
+        return out
+
+    def _multi(self, pieces: list[bytes]) -> bytes:
+        return struct.pack("<BII", 1, self.kind.multi, len(pieces)) + b"".join(pieces)
+
+    def _whole(self, i: int) -> bytes:
+        """A shape that needs no cut."""
+        raise NotImplementedError
+
+    def _pieces(self, i: int) -> list[bytes]:
+        """The pieces of a shape that is cut."""
+        raise NotImplementedError
+
+
+class _Shapes(_Batch):
+    """Lines, or rings that are polygons each."""
 
     def __init__(self, vertices: np.ndarray, offsets: np.ndarray, kind: _Kind):
         self.kind = kind
@@ -128,13 +161,13 @@ class _Shapes:
             _refuse_open(vertices, offsets, self.good)
         self.vertices, self.cut = _shifted(vertices, offsets, self.good)
         self.width = vertices.shape[1] * 8
-        self.blob = np.ascontiguousarray(self.vertices, dtype="<f8").tobytes()
+        self.blob = memoryview(np.ascontiguousarray(self.vertices, dtype="<f8").tobytes())
 
     def features(self) -> list[bytes | None]:
         """Each shape as one feature: a header and a slice of the batch's bytes."""
         heads: dict[int, bytes] = {}
         out: list[bytes | None] = []
-        width, blob, starts = self.width, memoryview(self.blob), self.starts
+        width, blob, starts = self.width, self.blob, self.starts
         for i, (good, cut) in enumerate(zip(self.good.tolist(), self.cut.tolist())):
             if not good:
                 out.append(None)
@@ -148,32 +181,14 @@ class _Shapes:
                 out.append(b"".join((head, blob[starts[i] * width : starts[i + 1] * width])))
         return out
 
-    def grouped(self, parts: list[int]) -> list[bytes | None]:
-        """Several shapes as one feature."""
-        good, cut = self.good.tolist(), self.cut.tolist()
-        width, blob, starts = self.width, memoryview(self.blob), self.starts
-        out: list[bytes | None] = []
-        for first, last in zip(parts, parts[1:]):
-            if first == last or not all(good[first:last]):
-                out.append(None)
-                continue
-            pieces: list[bytes] = []
-            for i in range(first, last):
-                if cut[i]:
-                    pieces += self._pieces(i)
-                else:
-                    head = self._head(starts[i + 1] - starts[i])
-                    pieces.append(b"".join((head, blob[starts[i] * width : starts[i + 1] * width])))
-            out.append(self._multi(pieces))
-        return out
-
     def _head(self, count: int) -> bytes:
         if self.kind.ring:
             return struct.pack("<BIII", 1, self.kind.part, 1, count)
         return struct.pack("<BII", 1, self.kind.part, count)
 
-    def _multi(self, pieces: list[bytes]) -> bytes:
-        return struct.pack("<BII", 1, self.kind.multi, len(pieces)) + b"".join(pieces)
+    def _whole(self, i: int) -> bytes:
+        first, last = self.starts[i], self.starts[i + 1]
+        return b"".join((self._head(last - first), self.blob[first * self.width : last * self.width]))
 
     def _pieces(self, i: int) -> list[bytes]:
         shape = self.vertices[self.starts[i] : self.starts[i + 1]]
@@ -181,8 +196,10 @@ class _Shapes:
         return [self._head(len(p)) + np.ascontiguousarray(p, dtype="<f8").tobytes() for p in split(shape)]
 
 
-class _Holed:
-    """One batch of polygons with holes: each polygon moved into range as a whole, and those that need a cut known."""
+class _Holed(_Batch):
+    """Polygons with holes, each moved into range as a whole."""
+
+    kind = _POLYGON
 
     def __init__(self, vertices: np.ndarray, offsets: np.ndarray, polygons: list[int]):
         counts = np.diff(offsets)
@@ -193,20 +210,6 @@ class _Holed:
         self.good = _per_shape(np.logical_and, whole, np.asarray(polygons), False)
         self.vertices, self.cut = _shifted(vertices, of_polygon, self.good)
         self.blob = memoryview(np.ascontiguousarray(self.vertices, dtype="<f8").tobytes())
-
-    def features(self, parts: list[int]) -> list[bytes | None]:
-        """Each feature's polygons as one MultiPolygon."""
-        good, cut = self.good.tolist(), self.cut.tolist()
-        out: list[bytes | None] = []
-        for first, last in zip(parts, parts[1:]):
-            if first == last or not all(good[first:last]):
-                out.append(None)
-                continue
-            pieces: list[bytes] = []
-            for i in range(first, last):
-                pieces += self._pieces(i) if cut[i] else [self._whole(i)]
-            out.append(struct.pack("<BII", 1, _POLYGON.multi, len(pieces)) + b"".join(pieces))
-        return out
 
     def _whole(self, i: int) -> bytes:
         first, last = self.polygons[i], self.polygons[i + 1]

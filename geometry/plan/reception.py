@@ -9,7 +9,7 @@ from typing import Protocol
 import numpy as np
 
 from .. import coverage, geodesy, navaid_data, navaids, reasons, tolerance
-from ..angles import wrap180
+from ..angles import cut_angle
 from ..coverage import Accuracy, Clearance, Cut, Pairs
 from ..fixes import SAME_PLACE_NM, Station
 from .directory import SAME_SITE_NM
@@ -260,9 +260,7 @@ class _Aid:
         dme = [said(name, float) for name in ("dme_lon", "dme_lat", "dme_elev_ft")]
         station = Station.of(lon, lat, elev, own("_decl_deg", float), kind, *dme)
         listed = (row >= 0) | (not suffix and "status" in columns)
-        return cls(
-            row, ident, station, said("class", object), navaid_data.in_service(said("status", object)), listed
-        )
+        return cls(row, ident, station, said("class", object), navaid_data.in_service(said("status", object)), listed)
 
     def same_as(self, other: _Aid) -> np.ndarray:
         """Where both are one station."""
@@ -335,8 +333,7 @@ def _cut(one: Pairs, two: Pairs, crossing: np.ndarray) -> Cut:
         lon, lat = np.where(arc, at.dme_lon, at.lon), np.where(arc, at.dme_lat, at.lat)
         return geodesy.inverse(pairs.lon, pairs.lat, lon, lat)[0] + np.where(arc, 90.0, 0.0)
 
-    between = np.abs(wrap180(direction(one) - direction(two)))
-    deg = np.where(crossing, np.minimum(between, 180.0 - between), np.nan)
+    deg = np.where(crossing, cut_angle(direction(one), direction(two)), np.nan)
     return Cut(deg, two.station.kind, two.dist_nm, ~two.azimuth)
 
 

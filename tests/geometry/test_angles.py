@@ -27,6 +27,14 @@ def test_wrap180_keeps_the_direction(deg):
     assert abs((out - deg + 180.0) % 360.0 - 180.0) < 1e-7
 
 
+@given(any_angle, any_angle)
+def test_lines_cut_at_the_angle_of_their_directions_either_way(first, second):
+    """Its cosine is that of the angle between the directions, without the sign."""
+    out = float(angles.cut_angle(first, second))
+    assert 0.0 <= out <= 90.0
+    assert math.isclose(math.cos(math.radians(out)), abs(math.cos(math.radians(first - second))), abs_tol=1e-7)
+
+
 @pytest.mark.parametrize(
     ("deg", "by_360", "by_180"),
     [

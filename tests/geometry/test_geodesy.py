@@ -26,6 +26,15 @@ def test_there_and_back(lon, lat, course, dist):
     assert _apart_nm(lon, lat, back[0], back[1]) < MM_NM
 
 
+@given(lons, lats, courses, st.floats(-400.0, 400.0), st.floats(0.1, 100.0), sides)
+def test_the_foot_of_a_point_set_off_square_to_a_geodesic(lon, lat, course, along, apart, side):
+    """A point reached square from a place on the geodesic has its foot there, at the distance it was set off."""
+    on_lon, on_lat, there = geodesy.direct(lon, lat, course, along)
+    point = geodesy.direct(on_lon, on_lat, there + 90.0 * side, apart)
+    got_along, got_apart = geodesy.foot(*(np.array([float(v)]) for v in (lon, lat, course, *point[:2])))
+    assert abs(got_along[0] - along) < MM_NM and abs(got_apart[0] - apart) < MM_NM
+
+
 @given(lons, lats, courses, sides, st.floats(-40.0, 40.0), st.floats(-40.0, 40.0))
 def test_frame_there_and_back(lon, lat, inbound, side, u, s):
     place = geodesy.place(lon, lat, inbound, side, u, s)

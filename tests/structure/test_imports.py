@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parents[2]
 # Lowest first: a file, or a folder of files, imports only from floors below its own. A new one gets its floor here.
 FLOORS = (
     {"units", "angles", "clock", "ranges", "text", "reasons", "convex", "planar", "meridian", "waypoint_names",
-     "wmm2025"},
+     "wmm2025", "sources"},
     {"geodesy", "magnetism", "atmosphere", "leg_ends", "polygons", "wkb"},
     {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "frame_map", "circuit", "segments",
      "nearness", "shapes", "terrain_grid", "vertical_limits"},
