@@ -62,7 +62,8 @@ class AuditNavaids(FixwrightAlgorithm):
     def compute(self, run):
         import numpy as np
 
-        from ..geometry import audit, navaid_data, wkb
+        from ..geometry import audit, wkb
+        from ..geometry.navaid_data import reading
 
         source, day = run.source(), run.day()
         findings = run.sink("FINDINGS")
@@ -72,7 +73,7 @@ class AuditNavaids(FixwrightAlgorithm):
         columns = {name: [cell for rows in batches for cell in rows[name]] for name in texts}
         for name in ("lon", "lat"):
             columns[name] = np.concatenate([getattr(rows, name) for rows in batches] or [np.empty(0)])
-        table = navaid_data.read(columns)
+        table = reading.read(columns)
         done = 0
         for rows in batches:
             run.settle(rows, table.reasons[done : done + len(rows)])

@@ -70,7 +70,8 @@ class ImportNavaids(FixwrightAlgorithm):
         return self._table(parameters, context)[1]
 
     def compute(self, run):
-        from ..geometry import navaid_data, wkb
+        from ..geometry import wkb
+        from ..geometry.navaid_data import reading
 
         table, problem = self._table(run.parameters, run.context)
         if problem:
@@ -81,7 +82,7 @@ class ImportNavaids(FixwrightAlgorithm):
         for header in table.headers:
             fields.append(schema.new_field(header, schema.TEXT))
         navaids, rejects = run.sink("NAVAIDS"), run.sink("REJECTS", fields)
-        read = navaid_data.read(table.columns())
+        read = reading.read(table.columns())
         why = [of_cells or of_navaid for of_cells, of_navaid in zip(table.reasons, read.reasons)]
         shapes = wkb.points(read.columns["lon"], read.columns["lat"])
         for start in range(0, len(why), ROWS_AT_A_TIME):
@@ -103,7 +104,7 @@ class ImportNavaids(FixwrightAlgorithm):
 
     def _table(self, parameters, context):
         """The file as a table, and '' or the sentence that says why it is no table of navaids."""
-        from ..geometry import navaid_data
+        from ..geometry.navaid_data import reading
         from .common import csvtable
 
         path = self.parameterAsFile(parameters, "INPUT", context)
@@ -112,7 +113,7 @@ class ImportNavaids(FixwrightAlgorithm):
         except csvtable.TableError as error:
             return None, tr("INPUT is no table of navaids: {}.").format(error)
         try:
-            navaid_data.read({header: () for header in table.headers})
+            reading.read({header: () for header in table.headers})
         except ValueError as error:
             return None, tr("INPUT is no table of navaids: {}.").format(error)
         return table, ""

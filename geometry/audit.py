@@ -109,7 +109,7 @@ def audit(columns: Mapping[str, np.ndarray], year: float, *, same_ident_nm=300.0
     The station's declination against the model's variation today; idents that several stations within reach
     share; aids of one ident and site that differ in position, elevation or declination; frequencies that
     cannot be; what is missing; what is out of service.
-    Parameters: columns NEEDED, N rows each, as navaid_data.read gives them, rows without a place being left
+    Parameters: columns NEEDED, N rows each, as navaid_data.reading.read gives them, rows without a place being left
     out; year, decimal, of the model; same_ident_nm >= together_nm, within which one ident is ambiguous;
     together_nm >= 0, within which aids of one ident stand on one site.
     Returns: Findings. Errors: ValueError for missing columns, distances out of order, a year outside the model.
@@ -117,7 +117,7 @@ def audit(columns: Mapping[str, np.ndarray], year: float, *, same_ident_nm=300.0
     """
     missing = [name for name in NEEDED if name not in columns]
     if missing:
-        raise ValueError(f"columns lack {', '.join(missing)}; give those of navaid_data.read")
+        raise ValueError(f"columns lack {', '.join(missing)}; give those of navaid_data.reading.read")
     if not 0.0 <= together_nm <= same_ident_nm:
         raise ValueError(f"together_nm is {together_nm}; it must be from 0 to same_ident_nm, {same_ident_nm}")
     table = _Table(columns)

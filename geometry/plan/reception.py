@@ -8,10 +8,11 @@ from typing import Protocol
 
 import numpy as np
 
-from .. import coverage, geodesy, navaid_data, navaids, reasons, tolerance
+from .. import coverage, geodesy, navaids, reasons, tolerance
 from ..angles import cut_angle
 from ..coverage import Accuracy, Clearance, Cut, Pairs
 from ..fixes import SAME_PLACE_NM, Station
+from ..navaid_data.status import in_service
 from .directory import SAME_SITE_NM
 
 STEP_CELLS = 0.45
@@ -194,7 +195,7 @@ def alternative_rows(
         accuracy,
         ident=table["ident"],
         classes=table["class"],
-        in_service=navaid_data.in_service(table["status"]),
+        in_service=in_service(table["status"]),
         rules=rules,
         count=count + 1,
         year=year,
@@ -260,7 +261,7 @@ class _Aid:
         dme = [said(name, float) for name in ("dme_lon", "dme_lat", "dme_elev_ft")]
         station = Station.of(lon, lat, elev, own("_decl_deg", float), kind, *dme)
         listed = (row >= 0) | (not suffix and "status" in columns)
-        return cls(row, ident, station, said("class", object), navaid_data.in_service(said("status", object)), listed)
+        return cls(row, ident, station, said("class", object), in_service(said("status", object)), listed)
 
     def same_as(self, other: _Aid) -> np.ndarray:
         """Where both are one station."""

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fixwright.geometry import audit, geodesy, magnetism, navaid_data
+from fixwright.geometry import audit, geodesy, magnetism
 from fixwright.geometry.audit import audit as run
+from fixwright.geometry.navaid_data import reading
 
 YEAR = 2026.5
 LON, LAT = -20.0, 40.0
@@ -20,7 +21,7 @@ def _columns(*rows: dict) -> dict[str, np.ndarray]:
     good = {"ident": "XQV", "kind": "VOR/DME", "freq": "113.90", "elev_ft": "1000", "decl_deg": f"{TODAY:.1f}",
             "class": "", "status": "", "lat": LAT, "lon": LON}  # fmt: skip
     assert all(set(row) <= set(good) for row in rows)
-    return navaid_data.read({name: [row.get(name, value) for row in rows] for name, value in good.items()}).taken()
+    return reading.read({name: [row.get(name, value) for row in rows] for name, value in good.items()}).taken()
 
 
 def _found(*rows: dict, **more) -> list[tuple]:
@@ -162,7 +163,7 @@ def test_the_gravest_come_first():
 
 def test_rows_without_a_place_are_left_out_and_numbers_stay_those_of_the_input():
     table = {"ident": ["XQV", "XQW"], "kind": ["VOR", "VOR"], "lat": ["", "40"], "lon": ["", "-20"]}
-    got = run(navaid_data.read(table).columns, YEAR)
+    got = run(reading.read(table).columns, YEAR)
     assert set(got.row.tolist()) == {1} and set(got.finding) == {"no_declination", "no_elevation"}
 
 

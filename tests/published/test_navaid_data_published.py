@@ -18,7 +18,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from fixwright.geometry import audit, navaid_data
+from fixwright.geometry import audit
+from fixwright.geometry.navaid_data import frequencies, reading
 
 YEAR = 2026.5
 SHA_256 = "585cbdef15ed9f089e3ef3181cfcf950febc166a36de12e68223724ae4677637"
@@ -37,8 +38,8 @@ def rows() -> list[dict[str, str]]:
 
 
 @pytest.fixture(scope="module")
-def table(rows) -> navaid_data.NavaidTable:
-    return navaid_data.read({name: [row[name] for row in rows] for name in rows[0]})
+def table(rows) -> reading.NavaidTable:
+    return reading.read({name: [row[name] for row in rows] for name in rows[0]})
 
 
 @pytest.fixture(scope="module")
@@ -147,7 +148,7 @@ def test_a_printed_row_of_the_government_s_layout():
         "MAG_VARN_HEMIS": "E", "MAG_VARN_YEAR": "2005", "FREQ": "365",
     }  # fmt: skip
     for decimals in ({}, {"LAT_DECIMAL": "47.00905216", "LONG_DECIMAL": "-96.8151835"}):
-        got = navaid_data.read({name: [value] for name, value in {**row, **decimals}.items()})
+        got = reading.read({name: [value] for name, value in {**row, **decimals}.items()})
         assert got.form == "government" and got.reasons.tolist() == [""]
         one = {name: values[0] for name, values in got.columns.items()}
         assert (one["lat"], one["lon"]) == (pytest.approx(47.00905216, abs=1e-8), pytest.approx(-96.8151835, abs=5e-9))
@@ -157,7 +158,7 @@ def test_a_printed_row_of_the_government_s_layout():
 
 def test_the_frequency_example():
     """Worldwide table: 113900 of a VOR is 113.9 MHz."""
-    assert navaid_data.frequency_text(113_900.0, "VOR") == "113.90"
+    assert frequencies.frequency_text(113_900.0, "VOR") == "113.90"
 
 
 def _of(findings, finding: str) -> dict[int, tuple]:
