@@ -16,11 +16,12 @@ import numpy as np
 
 from . import geodesy, navaids, reasons, text
 from .angles import cosd, sind, wrap180, wrap360
+from .cones import CONES, NO_CONE, cone_radius_nm, dme_overhead_nm
 from .fixes import SAME_PLACE_NM, Station
 from .flight import RULES
 from .geodesy import MEAN_RADIUS_M
 from .magnetism import declination_deg
-from .units import FT_M, FT_PER_NM, NM_M
+from .units import FT_M, NM_M
 
 ICAO, FAA = range(2)
 PUBLISHED, FROM_MEMORY, CHOSEN_HERE = "published", "from memory", "chosen here"
@@ -105,25 +106,6 @@ EFFECTIVE_RADIUS_M = 4.0 / 3.0 * MEAN_RADIUS_M
 EFFECTIVE_RADIUS_SOURCE = "rays bend so that the earth seems 4/3 as large: common practice, from memory"
 
 
-class Cone(NamedTuple):
-    """Half-angle from the vertical of the cone over a station in which its signal is not used."""
-
-    half_angle_deg: float
-    nm_per_thousand_ft: float
-    mark: str
-    source: str
-
-
-_CONE = "ICAO Doc 8168 Vol II, 5th ed., I-2-2-4"
-CONES = {
-    "vor": Cone(50.0, 0.164, PUBLISHED, _CONE + ", 2.5.1"),
-    "ndb": Cone(40.0, 0.164, PUBLISHED, _CONE + ", 2.5.2"),
-    "dme": Cone(55.0, 1_000.0 / FT_PER_NM, FROM_MEMORY, "ICAO Doc 8168 Vol II, VOR/DME holding; from memory, unsure"),
-}
-"""Where a document's NM formula has rounded feet, so has the table. No cone of a TACAN's azimuth was seen: its DME's,
-the wider one, stands in."""
-
-
 class LeastCut(NamedTuple):
     """Least angle between two lines of position; more by per_nm degrees for each NM of the crossing aid beyond."""
 
@@ -150,7 +132,6 @@ TESTS = (
     "status", "service_volume", "service_volume_dme", "line_of_sight", "terrain", "cone", "dme_overhead", "cut_angle"
 )  # fmt: skip
 METHODS = ("radial_distance", "crossing")
-_NO_CONE = ("TACAN", *navaids.LOCALIZERS)
 
 
 @dataclass(frozen=True)
@@ -456,37 +437,6 @@ def _column(values, n: int) -> np.ndarray:
     return np.broadcast_to(np.asarray(values, dtype=np.float64), (n,))[:, np.newaxis]
 
 
-def cone_radius_nm(height_ft, kinds) -> np.ndarray:
-    """Radius of the cone overhead in which a bearing is not used.
-
-    0.164 h tan(50) over a VOR, 0.164 h tan(40) over an NDB, h in thousand feet. Parameters: height_ft above the
-    station; kinds; they broadcast. Returns: NM, 0 at and below the station's level; NaN for no height and for
-    kinds without such a cone (a localizer; a TACAN: see dme_overhead_nm). Source: CONES.
-
-    >>> round(float(cone_radius_nm(6000.0, "VOR")), 4), round(float(cone_radius_nm(6000.0, "NDB")), 4)
-    (1.1727, 0.8257)
-    """
-    height, kinds = np.broadcast_arrays(np.asarray(height_ft, dtype=np.float64), np.asarray(kinds, dtype=object))
-    radius = [np.maximum(height, 0.0) * _per_foot(CONES[name]) for name in ("vor", "ndb")]
-    azimuth = navaids.gives_radials(kinds) & ~np.isin(kinds, _NO_CONE)
-    return np.where(azimuth, radius[0], np.where(navaids.gives_bearings(kinds), radius[1], np.nan))
-
-
-def dme_overhead_nm(height_ft) -> np.ndarray:
-    """Ground distance from a DME below which its reading is not used: h tan(55), h the height above it.
-
-    Parameters: height_ft, any shape. Returns: NM, 0 at and below its level. Source: CONES, low confidence.
-
-    >>> round(float(dme_overhead_nm(6000.0)), 3)
-    1.41
-    """
-    return np.maximum(np.asarray(height_ft, dtype=np.float64), 0.0) * _per_foot(CONES["dme"])
-
-
-def _per_foot(cone: Cone) -> float:
-    return cone.nm_per_thousand_ft / 1000.0 * float(np.tan(np.radians(cone.half_angle_deg)))
-
-
 def least_cut_deg(first_kind, second_kind, second_nm, rules, *, first_arc=False, second_arc=False) -> np.ndarray:
     """Least cut angle of two lines of position; the second aid counts as the crossing one.
 
@@ -700,9 +650,7 @@ def _terrain(pairs: Pairs, terrain: Clearance) -> Tests:
             return f"Terrain: {clear}"
         return f"The terrain is not known at {terrain.missing[i]} of {terrain.samples[i]} places; elsewhere {clear}"
 
-    return _part(
-        "terrain", rows, terrain.clear, known, terrain.margin_ft, 0.0, "ft", EFFECTIVE_RADIUS_SOURCE, sentence
-    )
+    return _part("terrain", rows, terrain.clear, known, terrain.margin_ft, 0.0, "ft", EFFECTIVE_RADIUS_SOURCE, sentence)
 
 
 def _up_to_hundred(feet: float) -> float:
@@ -731,7 +679,7 @@ def _cone(pairs: Pairs) -> Tests:
     overhead = pairs.dist_nm < SAME_PLACE_NM
     beacon = navaids.gives_bearings(at.kind)
     sources = [_said(CONES["ndb" if beacon[i] else "vor"]) for i in range(n)]
-    rows = pairs.azimuth & ~np.isin(at.kind, _NO_CONE) & ~overhead
+    rows = pairs.azimuth & ~np.isin(at.kind, NO_CONE) & ~overhead
     return _overhead(pairs, "cone", rows, at.elev_ft, pairs.dist_nm, limit, sources, "bearing")
 
 
@@ -918,10 +866,7 @@ def _usable(lon, lat, alt, at: Station, volume, dme_volume, dist, within_nm: flo
     with np.errstate(invalid="ignore"):
         sight = beacon | (dist <= _sight_nm(at.elev_ft, at.elev_ft, alt))
         azimuth_ok = (
-            aligned
-            & sight
-            & (dist >= np.maximum(overhead, SAME_PLACE_NM))
-            & (dist <= np.minimum(reach, within_nm))
+            aligned & sight & (dist >= np.maximum(overhead, SAME_PLACE_NM)) & (dist <= np.minimum(reach, within_nm))
         )
         distance_ok = (
             navaids.gives_range(at.kind)

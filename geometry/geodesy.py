@@ -130,7 +130,7 @@ def chord_count(angle_rad, radius_nm, tolerance_m: float) -> np.ndarray:
     >>> int(chord_count(3.141592653589793, 0.9, 5.0)), int(chord_count(3.141592653589793, 2.2, 0.5))
     (21, 101)
     """
-    tolerance_nm = _tolerance_nm(tolerance_m)
+    tolerance_nm = positive_nm(tolerance_m)
     angle, radius = np.broadcast_arrays(np.asarray(angle_rad, float), np.asarray(radius_nm, float))
     with np.errstate(invalid="ignore", divide="ignore"):
         step = 2.0 * np.arccos(np.clip(1.0 - tolerance_nm / radius, -1.0, 1.0))
@@ -144,14 +144,15 @@ def longest_piece_nm(lat, tolerance_m: float) -> np.ndarray:
     sqrt(6 R tol / tan|lat|), at most 60 NM. Parameters: lat degrees; tolerance_m > 0. Returns NM of lat's
     shape. Errors: ValueError for a tolerance that is not positive. Derived here, see DEVELOPERS.md.
     """
-    tolerance_m = _tolerance_nm(tolerance_m) * NM_M
+    tolerance_m = positive_nm(tolerance_m) * NM_M
     tangent = np.tan(np.radians(np.minimum(np.abs(np.asarray(lat, dtype=np.float64)), 89.0)))
     with np.errstate(divide="ignore"):
         piece = np.sqrt(6.0 * MEAN_RADIUS_M * tolerance_m / tangent) / NM_M
     return np.minimum(piece, 60.0)
 
 
-def _tolerance_nm(tolerance_m: float) -> float:
+def positive_nm(tolerance_m: float) -> float:
+    """A tolerance of shapes in NM. Errors: ValueError where it is not positive."""
     if not (np.isfinite(tolerance_m) and tolerance_m > 0.0):
         raise ValueError(f"tolerance_m is {tolerance_m}; it must be a positive number of metres")
     return float(tolerance_m) / NM_M

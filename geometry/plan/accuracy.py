@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from .. import navaids, reasons, slips, tolerance
+from .. import navaids, reasons, slips
 from ..angles import wrap360
 from ..fixes import Station
 from ..flight import RULES
 from ..magnetism import declination_deg
+from ..tolerance import methods
+from ..tolerance.areas import areas
 from .layer import Layer
 
 BASES = ("aids", "gnss")
@@ -30,7 +32,7 @@ def tolerance_rows(
     inbound course is that of the hold (inbound_true_deg), else the course of the fix.
     Parameters: columns, N rows; basis, codes of BASES; rules, codes of flight.RULES; along_nm, across_nm;
     they broadcast; tolerance_m > 0. Returns: Layer of the good rows, index of the row of each, reasons (N,).
-    Source: see tolerance.areas.
+    Source: see tolerance.areas.areas.
     """
     n = len(columns["lon"])
     text, number = _readers(columns, n)
@@ -57,12 +59,12 @@ def tolerance_rows(
             crossing | measured,
             overhead,
         ],
-        [tolerance.GNSS, tolerance.RADIAL_RADIAL, tolerance.ARC_ARC, tolerance.RADIAL_ARC, tolerance.OVERHEAD],
-        default=tolerance.GNSS,
+        [methods.GNSS, methods.RADIAL_RADIAL, methods.ARC_ARC, methods.RADIAL_ARC, methods.OVERHEAD],
+        default=methods.GNSS,
     )
     course = np.where(np.isfinite(number("inbound_true_deg")), number("inbound_true_deg"), number("course_true_deg"))
     rules = np.broadcast_to(rules, n)
-    made = tolerance.areas(
+    made = areas(
         which,
         one,
         two,
@@ -70,7 +72,7 @@ def tolerance_rows(
         columns["lat"],
         course,
         slant_1_nm=dme,
-        slant_2_nm=np.where(which == tolerance.RADIAL_ARC, np.where(crossing, dme_2, dme), dme_2),
+        slant_2_nm=np.where(which == methods.RADIAL_ARC, np.where(crossing, dme_2, dme), dme_2),
         alt_ft=number("alt_ft"),
         rules=rules,
         gnss_along_nm=along_nm,
@@ -80,14 +82,14 @@ def tolerance_rows(
     good = np.flatnonzero(made.code == reasons.OK)
     names = np.array(RULES, dtype=object)[rules]
     limits = np.array([MEMORY_NOTE[name] for name in names], dtype=object)
-    limits = np.where(which == tolerance.GNSS, GNSS_NOTE, limits)
+    limits = np.where(which == methods.GNSS, GNSS_NOTE, limits)
     out = {
         "fix": text("fix"),
         "rules": names,
-        "aids": np.array(tolerance.METHODS, dtype=object)[which],
+        "aids": np.array(methods.METHODS, dtype=object)[which],
         **{k: getattr(made, k) for k in ("along_ahead_nm", "along_behind_nm", "across_left_nm", "across_right_nm")},
         **{
-            k: np.where(which <= tolerance.ARC_ARC, getattr(made, k), np.nan)
+            k: np.where(which <= methods.ARC_ARC, getattr(made, k), np.nan)
             for k in ("angle_1_deg", "angle_2_deg", "range_1_nm", "range_2_nm")
         },
         "area_nm2": made.area_nm2,

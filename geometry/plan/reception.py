@@ -8,11 +8,12 @@ from typing import Protocol
 
 import numpy as np
 
-from .. import coverage, geodesy, navaids, reasons, tolerance
+from .. import coverage, geodesy, navaids, reasons
 from ..angles import cut_angle
 from ..coverage import Accuracy, Clearance, Cut, Pairs
 from ..fixes import SAME_PLACE_NM, Station
 from ..navaid_data.status import in_service
+from ..tolerance.accuracy import angle_tolerance_deg, dme_tolerance_nm
 from .directory import SAME_SITE_NM
 
 STEP_CELLS = 0.45
@@ -181,13 +182,13 @@ def alternative_rows(
 
     The way by which the fix is defined already is left out. Parameters: columns, found, as above; table, columns of
     the navaids layer; rules, a code of flight.RULES; count >= 1, most ways for a fix; year of the variation.
-    Source: see coverage.alternatives; the accuracies, see tolerance.FIGURES.
+    Source: see coverage.alternatives; the accuracies, see tolerance.figures.FIGURES.
     """
     n = len(columns["lon"])
     accuracy = Accuracy(
-        tolerance.angle_tolerance_deg(table["kind"], True, rules),
-        tolerance.angle_tolerance_deg(table["kind"], False, rules),
-        lambda slant_nm: tolerance.dme_tolerance_nm(slant_nm, rules),
+        angle_tolerance_deg(table["kind"], True, rules),
+        angle_tolerance_deg(table["kind"], False, rules),
+        lambda slant_nm: dme_tolerance_nm(slant_nm, rules),
     )
     ways = coverage.alternatives(
         *[_column(columns, name, n, float) for name in ("lon", "lat", "alt_ft")],

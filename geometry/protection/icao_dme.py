@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import tolerance
+from ..tolerance.accuracy import dme_tolerance_nm
+from ..tolerance.figures import FIGURES
 from . import shapes
 from .icao_entries import Arrivals, first_turns, sectors
 from .icao_lines import DOC, Line
@@ -102,7 +103,7 @@ def lines(values: dict[str, np.ndarray], station_u_nm, station_elev_ft, alt_ft, 
     limit = rounded_limit_nm(raw, towards, alt_ft)
     own = np.where(towards, slant + leg_nm, slant - leg_nm)
     limit = np.where(np.isnan(own), limit, np.where(towards, np.maximum(limit, own), np.minimum(limit, own)))
-    first, second = tolerance.dme_tolerance_nm(slant, 0), tolerance.dme_tolerance_nm(limit, 0)
+    first, second = dme_tolerance_nm(slant, 0), dme_tolerance_nm(limit, 0)
     flat = horizontal_nm(limit, height)
     return {
         "towards": towards, "D": slant, "hl": height, "Ds": ground, "ds": along, "DL unrounded": raw, "DL": limit,
@@ -223,7 +224,7 @@ def limiting_radial_deg(values: dict[str, np.ndarray], fix: shapes.Reach, statio
         middle = (low + high) / 2.0
         above = past(middle) > 0.0
         low, high = np.where(above, middle, low), np.where(above, high, middle)
-    beta = float(tolerance.FIGURES["icao_vor_cross_deg"].value)
+    beta = float(FIGURES["icao_vor_cross_deg"].value)
     radial = np.where(clear, np.ceil(np.degrees(high) + beta - 1e-6), np.nan)
     return radial, radial + beta
 

@@ -9,12 +9,13 @@ import numpy as np
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from fixwright.geometry import geodesy, plan, reasons, slips, tolerance
+from fixwright.geometry import geodesy, plan, reasons, slips
 from fixwright.geometry.fix_crossing import DISTANCE, RADIAL, Lines
 from fixwright.geometry.fixes import Station
 from fixwright.geometry.plan import accuracy
 from fixwright.geometry.plan.accuracy import AIDS, GNSS, slip_rows, tolerance_rows
 from fixwright.geometry.plan.marking import Naming
+from fixwright.geometry.tolerance import methods
 
 NM = 1852.0
 YEAR = 2026.66575
@@ -43,15 +44,13 @@ def _crossing(kinds, values, alt_ft=ALT_FT, aids=("VOR/DME", "VOR/DME"), which=0
         for ident, aid, kind, value in zip("AB", aids, kinds, values)
     )
     second_ident = np.array(["B"], dtype=object)
-    return plan.mark_crossing(
-        first, second, _naming("A"), second_ident, slant=True, alt_ft=alt_ft, north=2, year=YEAR
-    )[which].columns
+    return plan.mark_crossing(first, second, _naming("A"), second_ident, slant=True, alt_ft=alt_ft, north=2, year=YEAR)[
+        which
+    ].columns
 
 
 def _area(columns, basis=AIDS, rules=ICAO, along=0.8, across=1.0, **more):
-    layer, index, why = tolerance_rows(
-        {**columns, **more}, basis=basis, rules=rules, along_nm=along, across_nm=across
-    )
+    layer, index, why = tolerance_rows({**columns, **more}, basis=basis, rules=rules, along_nm=along, across_nm=across)
     return layer, index, why
 
 
@@ -178,9 +177,7 @@ def test_a_dme_that_stands_apart_bounds_from_its_own_site():
     site = {name: np.array([value]) for name, value in (("dme_lon", dme_lon), ("dme_lat", dme_lat))}
     ring = _ring({**fix, **site, "dme_elev_ft": np.array([0.0])})
     height = ALT_FT * 0.3048 / NM
-    slants = [
-        np.hypot(Geodesic.WGS84.Inverse(dme_lat, dme_lon, lat, lon)["s12"] / NM, height) for lon, lat in ring
-    ]
+    slants = [np.hypot(Geodesic.WGS84.Inverse(dme_lat, dme_lon, lat, lon)["s12"] / NM, height) for lon, lat in ring]
     assert min(slants) == pytest.approx(19.5, abs=0.005) and max(slants) == pytest.approx(20.5, abs=0.005)
 
 
@@ -220,7 +217,7 @@ def test_rules_by_row():
 
 
 def test_every_method_of_areas_is_met():
-    assert tolerance.METHODS == ("radial_arc", "radial_radial", "arc_arc", "overhead", "gnss")
+    assert methods.METHODS == ("radial_arc", "radial_radial", "arc_arc", "overhead", "gnss")
     assert accuracy.BASES == ("aids", "gnss")
 
 
@@ -229,9 +226,7 @@ def test_every_method_of_areas_is_met():
 
 def _slips(columns, least=0.0) -> dict[str, dict]:
     out = slip_rows(columns, YEAR, least)
-    return {
-        slip: {name: values[i] for name, values in out.items()} for i, slip in enumerate(out["slip"])
-    }
+    return {slip: {name: values[i] for name, values in out.items()} for i, slip in enumerate(out["slip"])}
 
 
 def test_slips_are_sorted_and_told_in_words():

@@ -9,9 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fixwright.geometry import coverage, crossings, geodesy, magnetism, navaids, reasons, tolerance
+from fixwright.geometry import coverage, crossings, geodesy, magnetism, navaids, reasons
 from fixwright.geometry.coverage import Accuracy, Cut, Pairs
 from fixwright.geometry.fixes import Station
+from fixwright.geometry.tolerance import accuracy
+from fixwright.geometry.tolerance.overhead import overhead_cone
 
 KIND = np.array(["VOR/DME"], dtype=object)
 MEASURED = {"service_volume", "line_of_sight", "cone", "dme_overhead"}
@@ -41,14 +43,10 @@ def test_every_entry_of_every_table_has_a_source_and_a_mark():
     assert coverage.LINE_OF_SIGHT_SOURCE and coverage.EFFECTIVE_RADIUS_SOURCE
 
 
-def test_figures_shared_with_the_tolerance_areas_are_the_same():
-    figures = tolerance.FIGURES
-    assert coverage.CONES["vor"].half_angle_deg == figures["icao_vor_cone_deg"].value
-    assert coverage.CONES["ndb"].half_angle_deg == figures["icao_ndb_cone_deg"].value
-    assert coverage.CONES["vor"].nm_per_thousand_ft == figures["icao_cone_nm_per_thousand_ft"].value
+def test_the_cone_of_the_tolerance_areas_is_the_same():
     heights = np.array([100.0, 6_000.0, 30_000.0])
     for kind in ("VOR", "NDB"):
-        np.testing.assert_allclose(coverage.cone_radius_nm(heights, kind), tolerance.overhead_cone(heights, kind)[0])
+        np.testing.assert_allclose(coverage.cone_radius_nm(heights, kind), overhead_cone(heights, kind)[0])
 
 
 @pytest.mark.parametrize(
@@ -370,8 +368,8 @@ def _area(kinds, **change) -> tuple[Station, Accuracy]:
     lon, lat, _ = geodesy.direct(-20.0, 40.0, np.array([270.0, 180.0, 90.0, 0.0])[: len(kinds)], 20.0)
     given = {"elev_ft": 0.0, "decl_deg": 5.0, **change}
     station = Station.of(lon, lat, given["elev_ft"], given["decl_deg"], kinds)
-    track, cross = (tolerance.angle_tolerance_deg(kinds, use, 0) for use in (True, False))
-    return station, Accuracy(track, cross, lambda slant: tolerance.dme_tolerance_nm(slant, 0))
+    track, cross = (accuracy.angle_tolerance_deg(kinds, use, 0) for use in (True, False))
+    return station, Accuracy(track, cross, lambda slant: accuracy.dme_tolerance_nm(slant, 0))
 
 
 def _alternatives(kinds, alt_ft=6_000.0, change=None, **more):

@@ -14,9 +14,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon
 
-from fixwright.geometry import crossings, reasons, tolerance
+from fixwright.geometry import crossings, reasons
 from fixwright.geometry.fixes import Station
-from fixwright.geometry.tolerance import ARC_ARC, GNSS, OVERHEAD, RADIAL_ARC, RADIAL_RADIAL
+from fixwright.geometry.tolerance import accuracy
+from fixwright.geometry.tolerance.areas import areas
+from fixwright.geometry.tolerance.methods import ARC_ARC, GNSS, OVERHEAD, RADIAL_ARC, RADIAL_RADIAL
 
 NM = 1852.0
 FT_PER_NM = 1852.0 / 0.3048
@@ -95,7 +97,7 @@ class Case:
         one, two = self.lines
         first = Station.of(one.lon, one.lat, 0.0, 0.0, one.kind)
         second = None if self.same_site else Station.of(two.lon, two.lat, 0.0, 0.0, two.kind)
-        return tolerance.areas(self.method, first, second, *self.fix, self.course,
+        return areas(self.method, first, second, *self.fix, self.course,
                                alt_ft=self.alt_ft, rules=self.rules, tolerance_m=tolerance_m)  # fmt: skip
 
     def worst(self, lon, lat) -> float:
@@ -167,7 +169,7 @@ def test_most_cases_are_good():
         fix = (170.0, -60.0)
         one, two = _direct(*fix, 40.0, 20.0)[:2], _direct(*fix, 40.0 if method == RADIAL_ARC else 120.0, 30.0)[:2]
         first, second = Station.of(*one, 0.0, 0.0, "VOR/DME"), Station.of(*two, 0.0, 0.0, "VOR/DME")
-        assert tolerance.areas(method, first, second, *fix, 220.0, alt_ft=6000.0).code[0] == reasons.OK
+        assert areas(method, first, second, *fix, 220.0, alt_ft=6000.0).code[0] == reasons.OK
 
 
 @given(case=cases(), shares=st.lists(st.tuples(st.floats(-1.3, 1.3), st.floats(-1.3, 1.3)), min_size=40, max_size=40))
@@ -263,7 +265,7 @@ def test_overhead(kind, lon, lat, course, height_ft, shares):
     """Inside: not beyond the cone, and between the lines that leave the entry points 5 degrees outwards."""
     cone, eta = CONES[kind]
     z = 0.164 * height_ft / 1000.0 * math.tan(math.radians(cone))
-    got = tolerance.areas(OVERHEAD, Station.of(lon, lat, 300.0, 0.0, kind), None, lon, lat, course,
+    got = areas(OVERHEAD, Station.of(lon, lat, 300.0, 0.0, kind), None, lon, lat, course,
                           alt_ft=height_ft + 300.0, tolerance_m=0.2)  # fmt: skip
     polygon = Polygon(got.coords)
     entry, tangent = math.radians(eta), math.tan(math.radians(5.0))
@@ -294,9 +296,7 @@ def test_overhead(kind, lon, lat, course, height_ft, shares):
 @given(LONGITUDES, st.floats(-85.0, 85.0), AZIMUTHS, st.floats(0.1, 20.0), st.floats(0.1, 20.0))
 def test_gnss(lon, lat, course, along, across):
     """The rectangle in the frame of the inbound course."""
-    got = tolerance.areas(
-        GNSS, None, None, lon, lat, course, gnss_along_nm=along, gnss_across_nm=across, tolerance_m=1.0
-    )
+    got = areas(GNSS, None, None, lon, lat, course, gnss_along_nm=along, gnss_across_nm=across, tolerance_m=1.0)
     frame = Polygon(_in_frame((lon, lat), course, got.coords))
     rectangle = Polygon([(-along, -across), (along, -across), (along, across), (-along, across)])
     assert frame.buffer(1e-7).covers(rectangle)
@@ -312,7 +312,7 @@ def _widths(got) -> np.ndarray:
 
 def _area(method, lon, lat, course, place_1, place_2, **more):
     stations = [Station.of(*place, 100.0, 0.0, "VOR/DME") for place in (place_1, place_2)]
-    return tolerance.areas(method, *stations, lon, lat, course, alt_ft=7000.0, tolerance_m=0.1, **more)
+    return areas(method, *stations, lon, lat, course, alt_ft=7000.0, tolerance_m=0.1, **more)
 
 
 @given(st.integers(0, 4), LATITUDES, AZIMUTHS, st.floats(-180.0, 180.0), st.floats(60.0, 120.0))
@@ -347,7 +347,7 @@ def test_the_aid_that_carries_the_course_has_the_tracking_accuracy():
     one, two = _direct(*fix, 240.0, 20.0)[:2], _direct(*fix, 330.0, 20.0)[:2]
     stations = Station.of(*one, kind="VOR"), Station.of(*two, kind="NDB")
     courses = np.array([60.0, 240.0, 64.9, 65.2, 150.0, 330.0, 334.9, 105.0])
-    got = tolerance.areas(RADIAL_RADIAL, *stations, *fix, courses)
+    got = areas(RADIAL_RADIAL, *stations, *fix, courses)
     np.testing.assert_array_equal(got.code, 0)
     np.testing.assert_array_equal(got.angle_1_deg, [5.2, 5.2, 5.2, 5.2, 4.5, 4.5, 4.5, 5.2])
     np.testing.assert_array_equal(got.angle_2_deg, [6.2, 6.2, 6.2, 6.2, 6.9, 6.9, 6.9, 6.2])
@@ -362,7 +362,7 @@ def test_where_the_dme_may_be_overhead_the_sector_starts_at_the_station(slant, s
     assume(0.05 < height < slant - 0.02)
     lon, lat, course = _direct(10.0, 50.0, azimuth, math.sqrt(slant**2 - height**2))
     station = Station.of(10.0, 50.0, 0.0, 0.0, "VOR/DME")
-    got = tolerance.areas(RADIAL_ARC, station, None, lon, lat, course, alt_ft=height * FT_PER_NM)
+    got = areas(RADIAL_ARC, station, None, lon, lat, course, alt_ft=height * FT_PER_NM)
     assert got.code[0] == reasons.OK
     polygon = Polygon(got.coords)
     assert polygon.is_valid
@@ -379,17 +379,17 @@ def test_a_dme_ten_metres_away_makes_no_jump():
     lon, lat, course = _direct(10.0, 50.0, 40.0, 15.0)
     sites = [_direct(10.0, 50.0, 130.0, metres / NM)[:2] for metres in (0.0, 9.0, 11.0, 40.0)]
     station = Station.of(10.0, 50.0, 0.0, 0.0, "VOR/DME", [s[0] for s in sites], [s[1] for s in sites], 0.0)
-    got = tolerance.areas(RADIAL_ARC, station, None, lon, lat, course, alt_ft=5000.0)
+    got = areas(RADIAL_ARC, station, None, lon, lat, course, alt_ft=5000.0)
     np.testing.assert_array_equal(got.code, 0)
     np.testing.assert_allclose(_widths(got)[:4], _widths(got)[:4, :1] @ np.ones((1, 4)), rtol=0.0, atol=0.03)
     # the second of two sites may come as a second station as well
     far = Station.of([s[0] for s in sites], [s[1] for s in sites], 0.0, 0.0, "DME")
-    again = tolerance.areas(RADIAL_ARC, station, far, lon, lat, course, alt_ft=5000.0)
+    again = areas(RADIAL_ARC, station, far, lon, lat, course, alt_ft=5000.0)
     np.testing.assert_allclose(again.coords, got.coords, rtol=0.0, atol=1e-12)
 
 
 def _code(method, first, second, **more) -> int:
-    return int(tolerance.areas(method, first, second, 10.0, 50.0, 90.0, **more).code[0])
+    return int(areas(method, first, second, 10.0, 50.0, 90.0, **more).code[0])
 
 
 def test_why_a_row_has_no_area():
@@ -419,11 +419,11 @@ def test_why_a_row_has_no_area():
     assert _code(GNSS, None, None, gnss_along_nm=0.0) == reasons.GNSS_RANGE
     assert _code(GNSS, None, None, gnss_across_nm=np.nan) == reasons.GNSS_RANGE
     lon, lat, course = [10.0, np.nan, 10.0, 10.0], [50.0, 50.0, 85.1, 50.0], [90.0, 90.0, 90.0, np.nan]
-    bad = tolerance.areas(GNSS, None, None, lon, lat, course)
+    bad = areas(GNSS, None, None, lon, lat, course)
     np.testing.assert_array_equal(bad.code, [0, reasons.NO_POSITION, reasons.NEAR_POLE, reasons.NO_COURSE])
     np.testing.assert_array_equal(np.diff(bad.offsets) > 0, [True, False, False, False])
     assert np.isnan(bad.corners[1:]).all() and np.isnan(_widths(bad)[:, 1:]).all()
-    round_pole = tolerance.areas(GNSS, None, None, 10.0, 85.0, 0.0, gnss_along_nm=350.0, gnss_across_nm=100.0)
+    round_pole = areas(GNSS, None, None, 10.0, 85.0, 0.0, gnss_along_nm=350.0, gnss_across_nm=100.0)
     assert round_pole.code[0] == reasons.OVER_POLE and len(round_pole.coords) == 0
 
 
@@ -443,11 +443,11 @@ def test_many_rows_are_as_good_as_one():
     kinds = np.array(["VOR/DME", "NDB/DME", "DME"], dtype=object)[k % 3]
     first, second = (Station.of(*np.array(p).T, 50.0, 0.0, kinds) for p in (there, other))
     course, alt = 7.0 * k + 180.0, np.where(k % 7 == 6, np.nan, 6000.0)
-    together = tolerance.areas(k % 5, first, second, lon, lat, course, alt_ft=alt, rules=k % 2)
+    together = areas(k % 5, first, second, lon, lat, course, alt_ft=alt, rules=k % 2)
     assert 10 < (together.code == reasons.OK).sum() < n
     for i in range(n):
         stations = first.take([i]), second.take([i])
-        alone = tolerance.areas(i % 5, *stations, lon[i], lat[i], course[i], alt_ft=alt[i], rules=i % 2)
+        alone = areas(i % 5, *stations, lon[i], lat[i], course[i], alt_ft=alt[i], rules=i % 2)
         assert alone.code[0] == together.code[i]
         np.testing.assert_array_equal(alone.coords, together.coords[together.offsets[i] : together.offsets[i + 1]])
         np.testing.assert_array_equal(_widths(alone)[:, 0], _widths(together)[:, i])
@@ -455,7 +455,7 @@ def test_many_rows_are_as_good_as_one():
 
 def test_no_rows():
     nothing = np.zeros(0)
-    got = tolerance.areas(np.zeros(0, int), Station.of(nothing, nothing), None, nothing, nothing, nothing)
+    got = areas(np.zeros(0, int), Station.of(nothing, nothing), None, nothing, nothing, nothing)
     assert got.coords.shape == (0, 2) and got.offsets.tolist() == [0] and got.corners.shape == (0, 4, 2)
 
 
@@ -471,16 +471,16 @@ def test_no_rows():
 def test_calls_that_make_no_sense(more, words):
     method = more.pop("method", GNSS)
     with pytest.raises(ValueError, match=words):
-        tolerance.areas(method, None, None, 10.0, 50.0, 90.0, **more)
+        areas(method, None, None, 10.0, 50.0, 90.0, **more)
 
 
 @given(st.floats(1.0, 100.0), st.floats(20.0, 90.0), st.floats(0.1, 15.0))
 def test_displacement_is_that_of_the_triangle(distance, cut, error):
     """Law of sines against the crossing found by coordinates: aid at the origin, the fix at (distance, 0)."""
-    towards, away = tolerance.fix_displacement_nm(distance, cut, error)
+    towards, away = accuracy.fix_displacement_nm(distance, cut, error)
     for shift, sign in ((towards, 1.0), (away, -1.0)):
         # along the course from the fix, which nears the aid at the cut angle
         x = distance - sign * float(shift) * math.cos(math.radians(cut))
         y = sign * float(shift) * math.sin(math.radians(cut))
         assert math.degrees(math.atan2(y, x)) == pytest.approx(sign * error, abs=1e-9)
-    assert np.isinf(tolerance.fix_displacement_nm(distance, error, error)[1])
+    assert np.isinf(accuracy.fix_displacement_nm(distance, error, error)[1])

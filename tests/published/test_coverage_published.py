@@ -14,9 +14,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from fixwright.geometry import coverage, reasons, tolerance
+from fixwright.geometry import coverage, reasons
 from fixwright.geometry.fixes import Station
 from fixwright.geometry.navaid_data import reading
+from fixwright.geometry.tolerance import accuracy
 
 geographiclib = pytest.importorskip("geographiclib.geodesic", reason="geographiclib is not installed")
 WGS84 = geographiclib.Geodesic.WGS84
@@ -199,10 +200,10 @@ def test_other_ways_to_define_a_fix_on_real_navaids():
     table = _navaids()
     names = ("lon", "lat", "elev_ft", "decl_deg", "kind", "dme_lon", "dme_lat", "dme_elev_ft")
     at = Station.of(*(table[name] for name in names))
-    accuracy = coverage.Accuracy(
-        tolerance.angle_tolerance_deg(at.kind, True, 0),
-        tolerance.angle_tolerance_deg(at.kind, False, 0),
-        partial(tolerance.dme_tolerance_nm, rules=0),
+    accuracies = coverage.Accuracy(
+        accuracy.angle_tolerance_deg(at.kind, True, 0),
+        accuracy.angle_tolerance_deg(at.kind, False, 0),
+        partial(accuracy.dme_tolerance_nm, rules=0),
     )
     places = [
         (8.5, 50.1, 6_000.0),
@@ -213,7 +214,7 @@ def test_other_ways_to_define_a_fix_on_real_navaids():
     ]
     lon, lat, alt = np.array(places).T
     got = coverage.alternatives(
-        lon, lat, alt, at, accuracy, ident=table["ident"], in_service=table["in_service"], count=6, year=2026.5
+        lon, lat, alt, at, accuracies, ident=table["ident"], in_service=table["in_service"], count=6, year=2026.5
     )
     assert len(got.fix) > 15
     for i, place in enumerate(places):

@@ -14,8 +14,12 @@ import numpy as np
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from fixwright.geometry import reasons, tolerance
+from fixwright.geometry import reasons
 from fixwright.geometry.fixes import Station
+from fixwright.geometry.tolerance import accuracy, figures
+from fixwright.geometry.tolerance.areas import areas
+from fixwright.geometry.tolerance.methods import GNSS, OVERHEAD, RADIAL_ARC, RADIAL_RADIAL
+from fixwright.geometry.tolerance.overhead import overhead_cone
 
 NM = 1852.0
 ICAO, FAA = 0, 1
@@ -27,14 +31,14 @@ def _rows(name: str) -> list[dict[str, str]]:
 
 
 QUANTITIES = {
-    "icao_dme": lambda slant: tolerance.dme_tolerance_nm(slant, ICAO),
-    "faa_dme": lambda slant: tolerance.dme_tolerance_nm(slant, FAA),
-    "vor_cone": lambda h: tolerance.overhead_cone(h, "VOR")[0],
-    "ndb_cone": lambda h: tolerance.overhead_cone(h, "NDB")[0],
-    "vor_entry": lambda h: (lambda z, eta: z * math.sin(math.radians(eta)))(*tolerance.overhead_cone(h, "VOR")),
-    "displacement_towards": lambda *a: tolerance.fix_displacement_nm(*a)[0],
-    "displacement_away": lambda *a: tolerance.fix_displacement_nm(*a)[1],
-    "root_sum_square": tolerance.root_sum_square,
+    "icao_dme": lambda slant: accuracy.dme_tolerance_nm(slant, ICAO),
+    "faa_dme": lambda slant: accuracy.dme_tolerance_nm(slant, FAA),
+    "vor_cone": lambda h: overhead_cone(h, "VOR")[0],
+    "ndb_cone": lambda h: overhead_cone(h, "NDB")[0],
+    "vor_entry": lambda h: (lambda z, eta: z * math.sin(math.radians(eta)))(*overhead_cone(h, "VOR")),
+    "displacement_towards": lambda *a: accuracy.fix_displacement_nm(*a)[0],
+    "displacement_away": lambda *a: accuracy.fix_displacement_nm(*a)[1],
+    "root_sum_square": accuracy.root_sum_square,
 }
 
 
@@ -58,20 +62,20 @@ def test_figures(row):
     ],
 )
 def test_angles(kind, rules, track, cross):
-    assert float(tolerance.angle_tolerance_deg(kind, True, rules)) == track
-    assert float(tolerance.angle_tolerance_deg(kind, False, rules)) == cross
+    assert float(accuracy.angle_tolerance_deg(kind, True, rules)) == track
+    assert float(accuracy.angle_tolerance_deg(kind, False, rules)) == cross
 
 
-@pytest.mark.parametrize("name", sorted(tolerance.COMPONENTS))
+@pytest.mark.parametrize("name", sorted(figures.COMPONENTS))
 def test_an_angle_is_made_of_its_components(name):
     """Doc 8168 Vol II, I-2-2, 2.3.3: the root sum square, to the printed tenth."""
-    whole = tolerance.root_sum_square(*[part.value for part in tolerance.COMPONENTS[name]])
-    assert float(whole) == pytest.approx(tolerance.FIGURES[name].value, abs=0.051)
+    whole = accuracy.root_sum_square(*[part.value for part in figures.COMPONENTS[name]])
+    assert float(whole) == pytest.approx(figures.FIGURES[name].value, abs=0.051)
 
 
 def test_every_figure_has_a_mark_and_a_source():
-    figures = list(tolerance.FIGURES.values()) + [f for parts in tolerance.COMPONENTS.values() for f in parts]
-    for figure in figures:
+    every = list(figures.FIGURES.values()) + [f for parts in figures.COMPONENTS.values() for f in parts]
+    for figure in every:
         assert figure.value > 0.0 and figure.unit and figure.source
         assert figure.mark in ("published", "from memory", "derived")
 
@@ -98,7 +102,7 @@ def test_radial_and_dme():
     """VOR/DME at sea level, radial 073 true, DME 20.0 at 6 000 ft: alpha 5.2, 0.25 NM + 1.25 %. Geographiclib."""
     lon, lat, course = _direct(10.0, 50.0, 73.0, 19.975608)
     vor = Station.of(10.0, 50.0, 0.0, 0.0, "VOR/DME")
-    got = tolerance.areas(tolerance.RADIAL_ARC, vor, None, lon, lat, course, azimuth_2_deg=np.nan, azimuth_1_deg=73.0,
+    got = areas(RADIAL_ARC, vor, None, lon, lat, course, azimuth_2_deg=np.nan, azimuth_1_deg=73.0,
                           slant_2_nm=20.0, alt_ft=6000.0, tolerance_m=0.01)  # fmt: skip
     assert got.code[0] == reasons.OK
     assert (got.angle_1_deg[0], got.range_2_nm[0]) == (5.2, 0.5)
@@ -113,7 +117,8 @@ def test_radial_and_dme():
     assert 20.476203 * (1.0 - math.cos(math.radians(5.2))) == pytest.approx(0.084, abs=5e-4)
     assert got.along_ahead_nm[0] == pytest.approx(20.476203 - 19.975608, abs=2e-5)
     assert got.along_behind_nm[0] == pytest.approx(
-        19.975608 - 19.474981 * math.cos(math.radians(5.2)), abs=5e-4  # the near corners hang back, in the plane
+        19.975608 - 19.474981 * math.cos(math.radians(5.2)),
+        abs=5e-4,  # the near corners hang back, in the plane
     )
     assert got.across_left_nm[0] == pytest.approx(20.476203 * math.sin(math.radians(5.2)), abs=5e-4)
     assert got.across_right_nm[0] == pytest.approx(got.across_left_nm[0], abs=1e-4)
@@ -123,7 +128,7 @@ def test_two_radials():
     """Radials 062 (course flown, 5.2) and 171 (crossing, 4.5) of two invented VORs. Geographiclib."""
     first, second = Station.of(10.0, 50.0, kind="VOR"), Station.of(10.9, 50.5, kind="VOR")
     course = Geodesic.WGS84.Inverse(50.0, 10.0, 50.317906984, 10.945042230)["azi2"]
-    got = tolerance.areas(tolerance.RADIAL_RADIAL, first, second, 10.945042230, 50.317906984, course,
+    got = areas(RADIAL_RADIAL, first, second, 10.945042230, 50.317906984, course,
                           azimuth_1_deg=62.0, azimuth_2_deg=171.0, tolerance_m=0.01)  # fmt: skip
     assert (got.angle_1_deg[0], got.angle_2_deg[0]) == (5.2, 4.5)
     np.testing.assert_allclose(got.corners[0], _expected("two_radials"), rtol=0.0, atol=1.1e-9)
@@ -141,7 +146,7 @@ def test_two_radials():
 def test_overhead(kind, radius, near, far):
     """6 000 ft above the station: V1 and V2 (N1 and N2) in the frame of the course flown, left side first."""
     station = Station.of(10.0, 50.0, 1200.0, 0.0, kind)
-    got = tolerance.areas(tolerance.OVERHEAD, station, None, 10.0, 50.0, 137.0, alt_ft=7200.0, tolerance_m=0.01)
+    got = areas(OVERHEAD, station, None, 10.0, 50.0, 137.0, alt_ft=7200.0, tolerance_m=0.01)
     frame = []
     for lon, lat in got.corners[0]:
         line = Geodesic.WGS84.Inverse(50.0, 10.0, lat, lon)
@@ -157,12 +162,12 @@ def test_overhead(kind, radius, near, far):
 
 def test_entry_angle_of_the_vor_is_the_same_at_every_height():
     """d = 0.033 h on a circle of 0.164 h tan 50: 9.721 degrees, derived from Doc 8168 Vol II p. I-2-2-4."""
-    np.testing.assert_allclose(tolerance.overhead_cone([100.0, 6000.0, 40000.0], "VOR")[1], 9.721, rtol=0.0, atol=5e-4)
+    np.testing.assert_allclose(overhead_cone([100.0, 6000.0, 40000.0], "VOR")[1], 9.721, rtol=0.0, atol=5e-4)
 
 
 def test_gnss_defaults():
     """RNAV 1 within 30 NM of the aerodrome: 0.8 along, 1.0 across (ICAO Doc 8168 Vol II, Part III, from memory)."""
-    got = tolerance.areas(tolerance.GNSS, None, None, 10.0, 50.0, 30.0, tolerance_m=0.01)
+    got = areas(GNSS, None, None, 10.0, 50.0, 30.0, tolerance_m=0.01)
     widths = [got.along_ahead_nm[0], got.along_behind_nm[0], got.across_left_nm[0], got.across_right_nm[0]]
     np.testing.assert_allclose(widths, [0.8, 0.8, 1.0, 1.0], rtol=0.0, atol=1e-5)
     assert got.area_nm2[0] == pytest.approx(3.2, abs=1e-4)

@@ -16,7 +16,7 @@ FLOORS = (
     {"geodesy", "magnetism", "atmosphere", "leg_ends", "polygons", "wkb"},
     {"navaids", "flight", "racetrack", "crossings", "routes", "position_lines", "frame_map", "circuit", "segments",
      "nearness", "shapes", "terrain_grid", "vertical_limits"},
-    {"fixes", "entries", "meetings"},
+    {"fixes", "entries", "meetings", "cones"},
     {"holds", "entry_paths", "flight_parts", "hold_events", "leaving", "rules_of_thumb", "fix_crossing", "tolerance",
      "coverage", "slips", "navaid_data", "audit", "clearances", "terrain_cells"},
     {"flown", "setup_card", "phraseology", "protection", "obstacles", "airspace", "separation", "debrief", "search",
