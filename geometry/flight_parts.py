@@ -79,10 +79,13 @@ def side_by_side(parts: list[Part], air: Air, inbound_true_deg, side, good) -> t
     def wide(name: str) -> np.ndarray:
         return np.concatenate([getattr(part, name) for part in parts], axis=1)
 
+    duration = wide("duration_s")
+    # What a row does not fly has no heading either, and must not reach what it flies.
+    absent = duration == 0.0
     flown = Segments(
-        duration_s=np.where(np.asarray(good)[:, None], wide("duration_s"), np.nan),
-        rate_rad_s=wide("rate_rad_s"),
-        heading_rad=wide("heading_rad"),
+        duration_s=np.where(np.asarray(good)[:, None], duration, np.nan),
+        rate_rad_s=np.where(absent, 0.0, wide("rate_rad_s")),
+        heading_rad=np.where(absent, 0.0, wide("heading_rad")),
         kind=np.concatenate([part.kind for part in parts]),
         circuit=np.concatenate([np.full(len(part.kind), part.circuit) for part in parts]),
         first=len(parts[0].kind),

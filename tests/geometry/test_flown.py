@@ -308,23 +308,33 @@ def test_the_mirror_image_of_a_flight():
 
 
 def test_a_row_does_not_depend_on_its_neighbours():
-    """Alone or among others, one that fails among them: the same times and events."""
-    hold, flies, _ = some_holds(9, 30)
-    flies["wind_kt"][4], flies["arrival_true_deg"][7] = 400.0, np.nan
-    flight = flown.fly(hold, **flies, circuits=1)
-    found = flown.events(hold, flight)
-    assert flight.code[4] == reasons.WIND_TOO_STRONG
-    for row in range(30):
+    """Alone or among others, with an arrival or without, one that fails among them: the same line, times and events."""
+    rows = 20
+    hold, flies, _ = some_holds(9, rows)
+    flies["wind_kt"][4], flies["arrival_true_deg"][1::2] = 400.0, np.nan
+    circuits = np.arange(rows) % 3
+    flight = flown.fly(hold, **flies, circuits=circuits)
+    found, lines = flown.events(hold, flight), flown.lines(hold, flight, by_circuit=True)
+    parts = (len(lines.offsets) - 1) // rows
+    assert flight.code[4] == reasons.WIND_TOO_STRONG and (flight.code == reasons.OK).sum() > rows / 2
+    for row in range(rows):
         single = {name: value[row] if isinstance(value, np.ndarray) else value for name, value in flies.items()}
         single["station"] = flown.Station(flies["station"].lon[row], flies["station"].lat[row], 500.0)
         alone_hold = hold.take([row])
-        alone = flown.fly(alone_hold, **single, circuits=1)
+        alone = flown.fly(alone_hold, **single, circuits=circuits[row])
         assert alone.code[0] == flight.code[row] and alone.notes[0] == flight.notes[row]
-        events = flown.events(alone_hold, alone)
+        events, line = flown.events(alone_hold, alone), flown.lines(alone_hold, alone, by_circuit=True)
         mine = slice(found.offsets[row], found.offsets[row + 1])
         assert events.text.tolist() == found.text[mine].tolist()
-        np.testing.assert_allclose(events.time_s, found.time_s[mine], rtol=0.0, atol=1e-7)
-        assert (flight.code[row] != reasons.OK) == (len(events.row) == 0)
+        for name in ("time_s", "lon", "lat", "heading_true_deg", "track_true_deg", "gs_kt"):
+            expected = getattr(events, name)
+            assert np.isfinite(expected).all()
+            np.testing.assert_allclose(getattr(found, name)[mine], expected, rtol=0.0, atol=1e-7, err_msg=name)
+        mine = slice(lines.offsets[row * parts], lines.offsets[(row + 1) * parts])
+        assert np.isfinite(line.coords).all()
+        np.testing.assert_allclose(lines.coords[mine], line.coords, rtol=0.0, atol=1e-9)
+        np.testing.assert_allclose(lines.seconds[mine], line.seconds, rtol=0.0, atol=1e-7)
+        assert (flight.code[row] != reasons.OK) == (len(events.row) == 0) == (len(line.seconds) == 0)
 
 
 def test_failed_rows_say_why():
