@@ -17,7 +17,7 @@ class Fix:
     kind: OVERHEAD ident; RADIAL_DISTANCE; CROSSING of a radial with ident_2's radial or distance; OFFSET, distance
     before or beyond ident on a course, or towards a point of the compass as seen from it. unit: dme or mile.
     navaid_kind: '' or the kind that was said. side: before, beyond or ''; octant: '' or the fix as seen from ident.
-    bearing: whether its line is called a bearing.
+    bearing, bearing_2: whether its line, or the second, is called a bearing.
     """
 
     kind: str
@@ -32,17 +32,32 @@ class Fix:
     side: str = ""
     octant: str = ""
     bearing: bool = False
+    bearing_2: bool = False
+
+    @property
+    def line_name(self) -> str:
+        """What its line is called."""
+        return "bearing" if self.bearing else "radial"
+
+    @property
+    def line_2_name(self) -> str:
+        """What the second line is called."""
+        return "bearing" if self.bearing_2 else "radial"
 
 
 @dataclass(frozen=True)
 class Line:
     """The line on which to hold: a radial of ident, a bearing from it, a course (inbound, outbound, or whichever way
-    the direction says), the present course, or UNSAID. ident: '' for the fix's own navaid."""
+    the direction says), the present course, or UNSAID.
+
+    ident: '' for the fix's own navaid. either: a COURSE said as a bearing, neither from nor to a navaid.
+    """
 
     kind: str
     deg: float = math.nan
     ident: str = ""
     navaid_kind: str = ""
+    either: bool = False
 
 
 @dataclass(frozen=True)

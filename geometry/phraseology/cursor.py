@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from .idents import Idents
-from .numbers import Num, number
+from .numbers import MOST_FIGURES, Num, number
 from .tokens import RefusedError, Token, shown
 from .words import DEGREES, DIRECTIONS, KINDS
 
+COURSE_FIGURES = 3
 _LONGEST_DIRECTION = max(len(words) for words in DIRECTIONS)
+_KINDS_LONGEST_FIRST = sorted(KINDS, key=len, reverse=True)
+_KIND_STARTS = {words[0] for words in KINDS}
 
 
 class Cursor:
@@ -56,11 +59,11 @@ class Cursor:
         while self.take_of(words):
             pass
 
-    def number(self) -> Num | None:
-        """A number."""
+    def number(self, most: int = MOST_FIGURES) -> Num | None:
+        """A number; most: how many figures it has, where they are said one by one."""
         start = self.i
         self.take("-")
-        found = number(self.found, self.i)
+        found = number(self.found, self.i, most)
         if found is None:
             self.i = start
             return None
@@ -73,7 +76,7 @@ class Cursor:
 
         Errors: RefusedError for more than 360, or from true north.
         """
-        found = self.number()
+        found = self.number(COURSE_FIGURES)
         if found is None or not found.figures:
             return None
         self.take_of(DEGREES)
@@ -105,7 +108,9 @@ class Cursor:
 
     def kind(self) -> str | None:
         """What a navaid is called: its kind, '' for a word that tells none."""
-        for words in sorted(KINDS, key=len, reverse=True):
+        if self.word() not in _KIND_STARTS:
+            return None
+        for words in _KINDS_LONGEST_FIRST:
             if tuple(token.text for token in self.found[self.i : self.i + len(words)]) == words:
                 self.i += len(words)
                 return KINDS[words]
@@ -140,6 +145,10 @@ class Cursor:
             found = self.place(True)
             if found:
                 return found
+            self.skip("the")
+            kind = self.kind()
+            if kind is not None:
+                return "", kind
         self.i = start
         return "", ""
 

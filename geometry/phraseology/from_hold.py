@@ -141,7 +141,8 @@ def _crossing(row: dict, ident: str) -> Fix:
     given = dict(radial_deg=_whole(_number(row, "radial_deg")), ident_2=second)
     if _word(row, "line_2") == "distance":
         return Fix(said.CROSSING, ident, distance_2_nm=round(_number(row, "dme_2_nm"), 1), **given)
-    return Fix(said.CROSSING, ident, radial_2_deg=_whole(_number(row, "radial_2_deg")), **given)
+    bearing_2 = bool(navaids.gives_bearings(_word(row, "navaid_2_kind")))
+    return Fix(said.CROSSING, ident, radial_2_deg=_whole(_number(row, "radial_2_deg")), bearing_2=bearing_2, **given)
 
 
 def _offset(row: dict, ident: str, dist: float) -> Fix:

@@ -20,9 +20,10 @@ class Distance:
 
 @dataclass
 class Offset:
-    """So far before, beyond, or in a direction of a navaid; words as they were said."""
+    """So far before, beyond, or in a direction of a navaid; unit: dme or mile; words as they were said."""
 
     nm: float
+    unit: str
     side: str
     octant: str
     ident: str

@@ -16,6 +16,7 @@ _HALF = (
     ("1", "/", "2"),
     ("-", "1", "/", "2"),
 )
+_HALF_STARTS = {phrase[0] for phrase in _HALF}
 _SPOKEN = {**{word: str(value) for word, value in UNITS.items()}, **{w: str(v) for w, v in TEENS.items()}}
 
 
@@ -27,27 +28,28 @@ class Num(NamedTuple):
     end: int
 
 
-def number(found: list[Token], i: int) -> Num | None:
+def number(found: list[Token], i: int, most: int = MOST_FIGURES) -> Num | None:
     """The number that begins at a token; None where there is none.
 
     045, 5,000, 17.5; zero four five, forty five, two seventy, fourteen thirty; five thousand five hundred; one seven
-    point five; one and a half, 1 1/2.
+    point five; one and a half, 1 1/2. most: how many figures such a number has at most, so that those said one by one
+    end there: radial zero nine zero, two minute legs.
     """
-    figures, j = _run(found, i)
+    figures, j = _run(found, i, most)
     if not figures:
         return None
     if _word(found, j) == "thousand":
         return _thousands(found, figures, j + 1)
     if _word(found, j) == "hundred":
         value, j = _hundreds(found, figures, j + 1)
-        return Num(float(value), str(value), j)
+        return Num(float(value), f"{value:0{len(figures) + 2}d}", j)
     if "." in figures:
         return Num(float(figures), "", j)
     if _word(found, j) in POINT.values():
         decimals, end = _run(found, j + 1)
         if decimals and "." not in decimals:
             return Num(float(f"{figures}.{decimals}"), "", end)
-    for phrase in _HALF:
+    for phrase in _HALF if _word(found, j) in _HALF_STARTS else ():
         if tuple(token.text for token in found[j : j + len(phrase)]) == phrase:
             return Num(float(figures) + 0.5, "", j + len(phrase))
     return Num(float(figures), figures, j)
@@ -57,10 +59,12 @@ def _word(found: list[Token], i: int) -> str:
     return found[i].text if i < len(found) else ""
 
 
-def _run(found: list[Token], i: int) -> tuple[str, int]:
+def _run(found: list[Token], i: int, most: int = MOST_FIGURES) -> tuple[str, int]:
     """Figures that stand together, and the next token. A number of several figures stands alone."""
     figures, single = "", True
-    while i < len(found) and len(figures) < MOST_FIGURES:
+    while i < len(found) and len(figures) < most:
+        if figures and found[i].text == "-" and found[i - 1].text in UNITS and _word(found, i + 1) in UNITS:
+            i += 1  # zero-nine-zero
         token = found[i]
         if token.kind == "number" and len(token.text) <= MOST_FIGURES:
             if figures and (not (single and len(token.text) == 1) or _word(found, i + 1) == "/"):
@@ -70,13 +74,15 @@ def _run(found: list[Token], i: int) -> tuple[str, int]:
             i += 1
             if not single:
                 break
+        elif len(figures + _SPOKEN.get(token.text, "")) > most:
+            break
         elif token.text in _SPOKEN:
             figures += _SPOKEN[token.text]
             i += 1
         elif token.text == "o" and (figures or _word(found, i + 1) in _SPOKEN):
             figures += "0"
             i += 1
-        elif token.text in TENS:
+        elif token.text in TENS and len(figures) + 2 <= most:
             tens = TENS[token.text]
             i += 1
             if _word(found, i) == "-" and 1 <= UNITS.get(_word(found, i + 1), 0):

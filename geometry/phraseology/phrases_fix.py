@@ -7,10 +7,11 @@ from .cursor import Cursor
 from .heard import Distance, Heard, Offset
 from .tokens import RefusedError
 from .words import BEARING as BEARING_WORDS
-from .words import BEFORE, HOLD, MILE
+from .words import BEFORE, HOLD, LEG, MILE
 from .words import COURSE as COURSE_WORDS
 
 _SIDES = {"inbound": INBOUND, "outbound": OUTBOUND, "inbd": INBOUND, "outbd": OUTBOUND}
+_THE_FIX = {"fix", "point", "intersection", "crossing"}
 _FLOWN = {"course", "track", "heading", "crs", "trk"}
 
 
@@ -18,7 +19,8 @@ def offset(at: Cursor, heard: Heard) -> bool:
     """9 miles before QLF; 9 DME northwest of QLF; 9 miles short of."""
     start = at.i
     distance = at.number()
-    if distance is None or not _mile(at):
+    unit = _mile(at) if distance else ""
+    if not unit:
         return False
     octant, side = "", ""
     for words in sorted(BEFORE, key=len, reverse=True):
@@ -32,9 +34,12 @@ def offset(at: Cursor, heard: Heard) -> bool:
         if not octant or not at.take("of", "from"):
             return False
     ident, kind = at.place(True) or ("", "")
+    at.skip("the")
+    if not ident and at.word() in _THE_FIX:
+        return False
     if heard.offset is not None:
         raise RefusedError(f"the clearance says “{heard.offset.words}” as well as “{at.quote(start, at.i - 1)}”")
-    heard.offset = Offset(distance.value, side, octant, ident, kind, at.quote(start, at.i - 1))
+    heard.offset = Offset(distance.value, unit, side, octant, ident, kind, at.quote(start, at.i - 1))
     return True
 
 
@@ -68,21 +73,25 @@ def line(at: Cursor, heard: Heard) -> bool:
     what, deg = found
     if what == INBOUND and any(token.text in ("track", "trk") for token in at.found[start : at.i]):
         heard.wording.add("icao")
-    if not ident:
-        ident, kind = at.owner()
-        if not ident and what in (COURSE, INBOUND, OUTBOUND) and at.word() == "to":
-            at.take("to")
-            ident, kind = at.place(True) or ("", "")
+    here, owner = at.i, at.owner()
+    if ident and owner[0] not in ("", ident):
+        at.i = here
+    else:
+        ident, kind = owner[0] or ident, owner[1] or kind
+    if not ident and what in (COURSE, INBOUND, OUTBOUND) and at.take("to"):
+        ident, kind = at.place(True) or ("", "")
     if what in (COURSE, INBOUND, OUTBOUND) and ident:
         heard.places.append(("bare", ident, kind))
         ident, kind = "", ""
-    heard.lines.append(Line(what, at.checked(deg), ident, kind))
+    said_bearing = any(token.text in BEARING_WORDS for token in at.found[start : at.i])
+    heard.lines.append(Line(what, at.checked(deg), ident, kind, either=what == COURSE and said_bearing))
     return True
 
 
 def _radial_and_distance(at: Cursor, heard: Heard, ident: str, kind: str) -> bool:
-    """045/17 or 045017 after an ident."""
+    """045/17, /045/17 or 045017 after an ident."""
     here = at.i
+    at.take("/")
     radial = at.number()
     if radial is not None and radial.figures:
         distance = at.number() if at.take("/") else None
@@ -113,7 +122,7 @@ def _number_first(at: Cursor, owned: bool) -> tuple[str, float] | None:
     deg = at.degrees()
     if deg is None:
         return None
-    if at.take("radial", "radials", "rad"):
+    if at.take("radial", "radials", "rad", "r"):
         return RADIAL, deg
     side = _SIDES.get(at.take("inbound", "outbound", "inbd", "outbd"), "")
     if at.take_of(BEARING_WORDS):
@@ -145,8 +154,11 @@ def _word_first(at: Cursor, owned: bool) -> tuple[str, float] | None:
     deg = at.degrees()
     if deg is None:
         return None
-    side = side or _SIDES.get(at.take("inbound", "outbound", "inbd", "outbd"), "")
-    return side or COURSE, deg
+    here, after = at.i, _SIDES.get(at.take("inbound", "outbound", "inbd", "outbd"), "")
+    if at.number():
+        here, after = here, ""
+    at.i = here + bool(after)
+    return side or after or COURSE, deg
 
 
 def _bearing(at: Cursor, deg: float, owned: bool) -> tuple[str, float]:
@@ -169,25 +181,49 @@ def bearing_to(at: Cursor, heard: Heard) -> bool:
 
 
 def between(at: Cursor, heard: Heard) -> bool:
-    """Between 17 and 22 DME."""
+    """Between 17 and 22 DME; between D17 and D22."""
     start = at.i
     if not at.take("between"):
         return False
-    one = at.number()
-    unit = _mile(at) if one else ""
+    one = _end(at)
     if not one or not at.take("and"):
         return False
-    other = at.number()
-    unit = (_mile(at) if other else "") or unit
-    if not other or not unit:
+    other = _end(at)
+    if not other or not (one[1] or other[1]):
         return False
-    if one.value == other.value:
+    if one[0] == other[0]:
         raise RefusedError(f"“{at.quote(start, at.i - 1)}” leaves no leg")
-    heard.put("between", (one.value, other.value), at.quote(start, at.i - 1))
+    heard.put("between", (one[0], other[0]), at.quote(start, at.i - 1))
     heard.wording.add("icao")
+    at.take("fix", "fixes")
     ident, _ = at.owner()
     if ident:
         heard.places.append(("bare", ident, ""))
+    return True
+
+
+def _end(at: Cursor) -> tuple[float, str] | None:
+    """One end of a leg: 17, 17 DME, D17."""
+    at.skip("the")
+    before = "dme" if at.take("dme", "d") else ""
+    found = at.number()
+    return (found.value, _mile(at) or before) if found else None
+
+
+def outbound_end(at: Cursor, heard: Heard) -> bool:
+    """Outbound to 22 DME: where the leg ends, not how long it is."""
+    start = at.i
+    if not at.take("outbound", "outbd"):
+        return False
+    at.take_of(LEG)
+    if not at.take("to", "until", "till", "limit", "end", "ends"):
+        return False
+    at.skip("at", "of", "is", "the")
+    end = _end(at)
+    if not end or not end[1]:
+        return False
+    at.take("fix")
+    heard.put("outbound_end", end[0], at.quote(start, at.i - 1))
     return True
 
 
@@ -217,8 +253,11 @@ def _distance(at: Cursor, after_line: bool) -> tuple[float, str] | None:
         return (found.value, "dme") if found else None
     found = at.number()
     unit = _mile(at) if found else ""
-    if unit == "mile" and not (after_line or at.word() in ("fix", "arc", "from", "on", "out", "along")):
-        return None
+    if unit == "mile":
+        one = at.found[at.i - 1].text == "mile" and found.value != 1.0
+        if at.word() not in ("fix", "arc", "from", "on", "out", "along") and (one or not after_line):
+            return None
+    at.take("out")
     return (found.value, unit) if found and unit else None
 
 
@@ -239,7 +278,11 @@ def direction(at: Cursor, heard: Heard, after_hold: bool) -> bool:
 def present(at: Cursor, heard: Heard) -> bool:
     """On present course; along your current track."""
     start = at.i
-    if not at.take("present", "current") or not at.take_of(_FLOWN):
+    if not at.take("present", "current"):
+        return False
+    if at.take("position"):
+        raise RefusedError(f"“{at.quote(start, at.i - 1)}” is no fix; say a navaid, or “on present course” to one")
+    if not at.take_of(_FLOWN):
         return False
     deg = at.degrees()
     heard.lines.append(Line(PRESENT) if deg is None else Line(COURSE, at.checked(deg)))
@@ -270,5 +313,6 @@ def hold(at: Cursor, heard: Heard) -> bool:
     """The verb."""
     if not at.take_of(HOLD):
         return False
+    at.take("pattern", "racetrack", "circuit")
     heard.single["hold"] = True
     return True

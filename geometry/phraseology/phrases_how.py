@@ -10,18 +10,24 @@ from .words import FEET, KNOTS, LEG, MILE, MINUTE, PATTERN, SECOND, TURNS, UTC
 
 LEAST_ALTITUDE_FT = 100.0
 MOST_ALTITUDE_FT = 60_000.0
+LEVEL_FIGURES, SPEED_FIGURES = 3, 3
+_NO_ALTITUDE = KNOTS | UTC | MILE | MINUTE | SECOND | {"nautical", "dme", "radial", "bearing"}
+"""Words after a number that say it is something else."""
 
 
 def turn(at: Cursor, heard: Heard) -> bool:
-    """Left turns; left hand pattern; turns to the left; standard turns."""
-    start = at.i
+    """Left turns; left hand pattern; turns to the left; standard turns; after hold, turn left, or left alone.
+
+    Before hold, turn left is an instruction to the aeroplane, and left of a line is a place: neither is the pattern's.
+    """
+    start, holding = at.i, bool(heard.get("hold"))
     side = at.take_of(TURNS)
     if side:
         at.take("-")
-        hand = bool(at.take("hand", "handed")) or side.endswith("hand")
-        named = at.take_of(PATTERN)
-        if named == "holding":
-            named = at.take_of(PATTERN) or named
+        hand = bool(at.take("hand", "handed")) or side in ("lh", "rh") or side.endswith("hand")
+        named = _pattern(at)
+        if not (named or hand) and (not holding or at.word() == "of"):
+            return False
         if named.startswith("pattern"):
             heard.wording.add("icao")
         elif named.startswith("turn") and not hand:
@@ -29,22 +35,35 @@ def turn(at: Cursor, heard: Heard) -> bool:
         if named in ("hold", "holding"):
             heard.single["hold"] = True
         side = TURNS[side]
-    elif at.take("turns", "turn", "turning"):
+    elif at.take("turns", *(("turn", "turning") if holding else ())):
         at.skip("to", "the", "are", "all")
         side = TURNS.get(at.take_of(TURNS), "")
     elif at.take("nonstandard") or at.take_all(("non", "standard")):
-        side = "left" if at.take_of(PATTERN) else ""
+        side = "left" if _pattern(at) else ""
     elif at.take("standard"):
-        side = "right" if at.take_of(PATTERN) else ""
+        side = "right" if _pattern(at) else ""
     if not side:
         return False
     heard.put("turn", side, at.quote(start, at.i - 1))
     return True
 
 
+def _pattern(at: Cursor) -> str:
+    """What is flown round, if it is next: turns, pattern, holding pattern. The last word of it."""
+    named = ""
+    while word := at.take_of(PATTERN):
+        named = word
+    return named
+
+
 def leg(at: Cursor, heard: Heard) -> bool:
-    """5 mile legs; one and a half minute legs; outbound leg 2 minutes; one minute outbound."""
+    """5 mile legs; one and a half minute legs; outbound leg 2 minutes; one minute outbound; standard legs."""
     start = at.i
+    if at.take("standard") and at.take_of(LEG):
+        at.take("length", "time", "timing")
+        heard.put("standard_leg", True, at.quote(start, at.i - 1))
+        return True
+    at.i = start
     for read in (_number_then_leg, _leg_then_number, _minute_and_a_half):
         found = read(at)
         if found is not None:
@@ -63,8 +82,7 @@ def leg(at: Cursor, heard: Heard) -> bool:
 
 
 def _side(at: Cursor) -> str:
-    return {"inbd": "inbound", "outbd": "outbound"}.get(at.word(), at.word()) if at.take(
-        "inbound", "outbound", "inbd", "outbd") else ""  # fmt: skip
+    return {"inbd": "inbound", "outbd": "outbound"}.get(found := at.take("inbound", "outbound", "inbd", "outbd"), found)
 
 
 def _unit(at: Cursor) -> str:
@@ -79,6 +97,22 @@ def _unit(at: Cursor) -> str:
     return ""
 
 
+def _measure(at: Cursor) -> tuple[float, str] | None:
+    """So many miles, minutes or seconds, or minutes and seconds, and their unit."""
+    found = at.number()
+    unit = _unit(at) if found else ""
+    if not unit:
+        return None
+    here = at.i
+    at.take("and")
+    seconds = at.number() if unit == "minute" else None
+    if seconds and at.take_of(SECOND):
+        at.take("-")
+        return found.value + seconds.value / 60.0, unit
+    at.i = here
+    return found.value, unit
+
+
 def _measured(value: float, unit: str, side: str, wording: str):
     if unit in ("minute", "second"):
         return (value / 60.0 if unit == "second" else value), "leg_min", side, wording
@@ -86,16 +120,16 @@ def _measured(value: float, unit: str, side: str, wording: str):
 
 
 def _number_then_leg(at: Cursor):
-    found = at.number()
-    unit = _unit(at) if found else ""
-    if not unit:
+    found = _measure(at)
+    if found is None:
         return None
+    value, unit = found
     side = _side(at)
     named = at.take_of(LEG) or (unit in ("minute", "second") and at.take_of(PATTERN))
     if not named and not (side and unit != "dme"):
         return None
     side = side or _side(at)
-    return _measured(found.value, unit, side, "faa" if named in LEG else "")
+    return _measured(value, unit, side, "faa" if named in LEG else "")
 
 
 def _leg_then_number(at: Cursor):
@@ -105,13 +139,12 @@ def _leg_then_number(at: Cursor):
     if not side and not named:
         return None
     at.skip("time", "length", "distance", "of", "is", "are", "for", "to", ":")
-    found = at.number()
-    unit = _unit(at) if found else ""
-    if not unit:
+    found = _measure(at)
+    if found is None:
         return None
     if side:
         at.take_of(LEG)
-    return _measured(found.value, unit, side, "icao" if side == "outbound" else "")
+    return _measured(*found, side, "icao" if side == "outbound" else "")
 
 
 def _minute_and_a_half(at: Cursor):
@@ -128,10 +161,11 @@ def level(at: Cursor, heard: Heard) -> bool:
     at.take("climb", "descend", "climbing", "descending")
     at.skip("and", "to")
     asked = bool(at.take("maintain", "maintaining", "altitude", "level")) or at.i > start
-    at.skip("at", "an", "altitude", "of", "level")
     open_end = at.take_all(("at", "or", "above")) or open_end
+    at.skip("at", "an", "altitude", "of", "level")
     asked = bool(at.take("block")) or asked
-    at.skip("altitude", "level", "from", "between")
+    at.skip("altitude", "level", "from")
+    joins = ("through", "thru", "to", "-", *(("and",) if at.take("between") else ()))
     one = _level(at, asked)
     if one is None:
         return False
@@ -139,25 +173,28 @@ def level(at: Cursor, heard: Heard) -> bool:
     heard.put("level", one[1], words)
     heard.put("alt_ft", one[0], words)
     here = at.i
-    if at.take("through", "thru", "to", "and", "-"):
-        other = _level(at, True)
+    if at.take_of(joins):
+        other = _level(at, True, after=one[1])
         if other is None:
             at.i = here
         else:
-            heard.put("alt_to_ft", other[0], at.quote(start, at.i - 1))
+            words = at.quote(start, at.i - 1)
+            if other[1] != one[1]:
+                raise RefusedError(f"“{words}” is a flight level as well as an altitude")
             if other[0] < one[0]:
-                raise RefusedError(f"“{at.quote(start, at.i - 1)}” ends below where it begins")
+                raise RefusedError(f"“{words}” ends below where it begins")
+            heard.put("alt_to_ft", other[0], words)
     at.skip("msl", "amsl")
     if at.take_all(("or", "above")) or at.take_all(("or", "higher")) or open_end:
         heard.assumed.append(f"“{at.quote(start, at.i - 1)}” is taken as that altitude")
     return True
 
 
-def _level(at: Cursor, asked: bool) -> tuple[float, str] | None:
-    """Feet, and whether they are a flight level's."""
+def _level(at: Cursor, asked: bool, after: str = "") -> tuple[float, str] | None:
+    """Feet, and whether they are a flight level's. after: fl, where a flight level's upper end is next."""
     start = at.i
     if at.take("fl") or at.take_all(("flight", "level")):
-        found = at.number()
+        found = at.number(LEVEL_FIGURES)
         if found is None:
             return None
         return _within(at, start, found.value * 100.0), "fl"
@@ -166,8 +203,10 @@ def _level(at: Cursor, asked: bool) -> tuple[float, str] | None:
         return None
     found = _grouped(at, found)
     feet = at.take_of(FEET)
-    if not feet and (not asked or at.word() in KNOTS or at.word() in UTC):
+    if not feet and (not asked or at.word() in _NO_ALTITUDE):
         return None
+    if after == "fl" and not feet and len(found.figures) <= LEVEL_FIGURES:
+        return _within(at, start, found.value * 100.0), "fl"
     return _within(at, start, found.value), "ft"
 
 
@@ -195,7 +234,7 @@ def speed(at: Cursor, heard: Heard) -> bool:
     asked = most or at.i > start
     named = bool(at.take("speed", "airspeed", "ias")) or asked and at.found[at.i - 1].text == "speed"
     at.skip("is", "of", "to", "at", ":")
-    found = at.number()
+    found = at.number(SPEED_FIGURES)
     if found is None:
         return False
     knots = at.take_of(KNOTS)

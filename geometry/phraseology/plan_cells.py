@@ -8,8 +8,8 @@ from . import clearance as said
 from .clearance import Clearance
 
 FIX_CELLS = (
-    "fix_method", "navaid", "radial_deg", "distance_nm", "navaid_2", "radial_2_deg", "distance_2_nm", "course_deg",
-    "along_nm", "along_side", "lat", "lon", "inbound_deg",
+    "fix_method", "navaid", "radial_deg", "distance_nm", "distance_kind", "navaid_2", "radial_2_deg", "distance_2_nm",
+    "course_deg", "along_nm", "along_side", "lat", "lon", "inbound_deg",
 )  # fmt: skip
 """Cells that say where the fix is and which way it is crossed: a clearance gives all of them or none."""
 
@@ -28,6 +28,7 @@ def plan_cells(c: Clearance) -> dict[str, float | str]:
             cells["course_deg"] = c.inbound_deg
     else:
         cells.update(radial_deg=fix.radial_deg, distance_nm=fix.distance_nm, navaid_2=fix.ident_2)
+        cells["distance_kind"] = "slant" if fix.unit == "dme" else ""
         cells.update(radial_2_deg=fix.radial_2_deg, distance_2_nm=fix.distance_2_nm, inbound_deg=c.inbound_deg)
     cells.update(turn=c.turn, leg_min=c.leg_min, leg_nm=c.leg_nm, ias_kt=c.ias_kt, area_ias_kt=c.area_ias_kt)
     cells.update(alt_ft=c.alt_ft, alt_to_ft=c.alt_to_ft, leave_utc=c.leave, efc_utc=c.efc, rules=c.rules)

@@ -11,9 +11,12 @@ from .heard import Heard
 from .idents import Idents
 from .settling import settle
 from .tokens import RefusedError, plain, shown, tokens
-from .words import FILLERS, HOLD, ROUTES, STARTS, STOPS, TEENS, TENS, UNITS, VOCABULARY
+from .words import BEARING, FILLERS, HOLD, NEEDS_LEVEL, ROUTES, STARTS, STOPS, TEENS, TENS, UNITS, VOCABULARY
 
 _ROLES = {"of": "fix", "at": "fix", "over": "fix", "overhead": "fix", "to": "limit", "direct": "limit"}
+_BEGIN_NO_PHRASE = {"of", "the", "is", "and", "in", "with", "by", "on", "please"}
+_KEEPS_LINE = {"at", "the"}
+_MOST_GREETING, _MOST_LEFT = 8, 8
 _KEEPS_ROLE = {"the", "of", "direct", "-"}
 _NUMBER_WORDS = {*UNITS, *TEENS, *TENS, "zulu"}
 _MARKS = ",.;:-()/"
@@ -53,7 +56,9 @@ def _listen(text: str, idents: Idents, now: str) -> Heard:
     first = next((i for i, token in enumerate(at.found) if token.text in STARTS), None)
     if first is None or not any(token.text in HOLD for token in at.found):
         raise RefusedError(f"“{shown(text)}” is no holding clearance: it does not say “hold”")
-    role, after_hold, after_line, leftover = "", False, False, []
+    role, after_hold, after_line, phrases = "", False, False, 0
+    greeting: list[int] = []
+    leftover: list[int] = []
     while not at.ended:
         here = at.i
         token = at.found[here]
@@ -61,9 +66,15 @@ def _listen(text: str, idents: Idents, now: str) -> Heard:
             at.i += 1
             role = role if token.text == "-" else ""
             continue
-        if _phrase(at, heard, now, role, after_hold, after_line, here < first):
+        if len(leftover) == _MOST_LEFT:
+            break
+        begins_none = token.text in _BEGIN_NO_PHRASE and not (role and at.idents.knows(at.found, here))
+        if not begins_none and _phrase(at, heard, now, role, after_hold, after_line, here < first):
+            phrases += 1
             after_line = _is_line(heard, at, here)
             after_hold, role = token.text in HOLD, ""
+            if leftover:
+                break
             continue
         at.i = here
         if token.text in STOPS:
@@ -74,27 +85,36 @@ def _listen(text: str, idents: Idents, now: str) -> Heard:
                 "here; say the radial, bearing or course"
             )
         elif token.text in FILLERS or token.text in STARTS:
+            if token.text in NEEDS_LEVEL:
+                raise RefusedError(f"after “{token.text}” there is no altitude or speed")
             at.i += 1
             role = role if token.text in _KEEPS_ROLE and role else _ROLES.get(token.text, "")
-            after_line = False
+            after_line = after_line and token.text in _KEEPS_LINE
+        elif here < first and not phrases:
+            at.i += 1
+            greeting.append(here)
+            role = ""
         else:
             at.i += 1
             leftover.append(here)
             role = ""
-    _greeting(at, heard, [i for i in leftover if i < first])
-    leftover = [i for i in leftover if i > first]
+    _greeting(at, heard, greeting)
     if leftover:
-        last = next((i for i, j in zip(leftover, leftover[1:]) if j != i + 1), leftover[-1])
-        raise RefusedError(f"“{at.quote(leftover[0], last)}” is not understood")
+        raise _not_understood(at, leftover)
     return heard
+
+
+def _not_understood(at: Cursor, words: list[int]) -> RefusedError:
+    """The first words of some that stand together."""
+    last = next((i for i, j in zip(words, words[1:]) if j != i + 1), words[-1])
+    return RefusedError(f"“{at.quote(words[0], last)}” is not understood")
 
 
 def _greeting(at: Cursor, heard: Heard, words: list[int]) -> None:
     """Whom the clearance is for: words before it that are none of its own. Errors: RefusedError for one that is."""
-    for i in words:
-        token = at.found[i]
-        if token.text in VOCABULARY and token.text not in _NUMBER_WORDS:
-            raise RefusedError(f"“{token.text}” is not understood")
+    odd = [i for i in words if at.found[i].text in VOCABULARY and at.found[i].text not in _NUMBER_WORDS]
+    if odd or len(words) > _MOST_GREETING:
+        raise _not_understood(at, [i for i in words if not odd or i >= odd[0]])
     if words:
         heard.assumed.append(f"“{at.quote(words[0], words[-1])}” is whom the clearance is for")
 
@@ -113,6 +133,8 @@ def _phrase(
         lambda: phrases_when.leave(at, heard, now),
         lambda: phrases_when.time_now(at, heard),
         lambda: phrases_when.anticipate(at, heard),
+        lambda: phrases_when.routing(at, heard),
+        lambda: phrases_fix.outbound_end(at, heard),
         lambda: phrases_how.leg(at, heard),
         lambda: phrases_fix.between(at, heard),
         lambda: phrases_fix.offset(at, heard),
@@ -135,5 +157,7 @@ def _phrase(
 
 
 def _is_line(heard: Heard, at: Cursor, here: int) -> bool:
-    """Whether the phrase just read was a radial, so that miles after it are the fix's."""
-    return bool(heard.lines) and any(token.text in ("radial", "r") for token in at.found[here : at.i])
+    """Whether the phrase just read was a radial or bearing, so that miles after it are the fix's."""
+    return bool(heard.lines) and any(
+        token.text in ("radial", "r", *BEARING, "qdm", "qdr") for token in at.found[here : at.i]
+    )

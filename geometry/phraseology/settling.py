@@ -16,6 +16,7 @@ from .tokens import RefusedError
 
 AGREE_DEG = 5.0
 """How far two courses that are said of one line may lie apart: our own choice."""
+_WAYS = {said.COURSE: "course", said.INBOUND: "inbound course", said.OUTBOUND: "outbound course"}
 
 
 def settle(heard: Heard) -> Clearance:
@@ -23,16 +24,14 @@ def settle(heard: Heard) -> Clearance:
     if not heard.get("hold"):
         raise RefusedError("the clearance does not say “hold”")
     place = _main_place(heard)
+    heard.lines = [_sure(heard, line) if line.either else line for line in heard.lines]
     lines = [line if line.ident or line.kind not in (said.RADIAL, said.BEARING) else
              replace(line, ident=_owner(heard, place)[0]) for line in heard.lines]  # fmt: skip
     spoken = [line for line in lines if line.kind in (said.RADIAL, said.BEARING)]
     radials = list({(line.ident, line.deg): line for line in spoken}.values())
-    courses = [line for line in lines if line.kind in (said.COURSE, said.INBOUND, said.OUTBOUND)]
+    _one_kind(heard, place, lines)
     present = any(line.kind == said.PRESENT for line in lines)
-    if len({(line.kind, line.deg) for line in courses}) > 1:
-        raise RefusedError(f"the clearance says the course {_deg(courses[0])} as well as {_deg(courses[1])}")
-    course = courses[0] if courses else None
-    _one_course(heard, course, present)
+    course = _flown(heard, _one_course(lines, present))
     fix = _fix(heard, place, radials, course, present)
     radial = _holding_radial(heard, fix, radials, lines)
     one = _on_line(heard, fix, radial, course, present)
@@ -49,6 +48,9 @@ def settle(heard: Heard) -> Clearance:
         leave=heard.get("leave"),
         rules=_rules(heard.wording),
     )
+    timed = {"faa": "inbound", "icao": "outbound"}.get(one.rules, "")
+    if timed and heard.get("leg_side", timed) != timed:
+        heard.assumed.append(f"“{heard.said['leg_side']}” is taken for the {timed} leg, which these rules time")
     if one.level == "fl":
         heard.assumed.append(f"flight level {one.alt_ft / 100.0:03.0f} as {format_altitude(one.alt_ft)}")
     heard.understood[:0] = understood(one)
@@ -96,9 +98,53 @@ def _owner(heard: Heard, place: tuple[str, str]) -> tuple[str, str]:
     return named[0] if named else ("", "")
 
 
-def _one_course(heard: Heard, course: Line | None, present: bool) -> None:
-    if course and present:
-        raise RefusedError(f"the clearance says the present course as well as {_deg(course)}")
+def _sure(heard: Heard, line: Line) -> Line:
+    """A bearing that is said neither from nor to a navaid: with a distance it is that of the fix, from the navaid."""
+    if heard.offset and heard.offset.octant and _lies_along(heard.offset.octant, line.deg):
+        reverse = not octants.fits(heard.offset.octant, line.deg)
+        return Line(said.BEARING, (line.deg + 180.0 * reverse) % 360.0)
+    if heard.distances or "between" in heard.single:
+        return Line(said.BEARING, line.deg)
+    return line
+
+
+def _one_kind(heard: Heard, place: tuple[str, str], lines: list[Line]) -> None:
+    """Errors: RefusedError where one navaid is called by two kinds."""
+    named = [*((ident, kind) for _, ident, kind in heard.places), *((line.ident, line.navaid_kind) for line in lines)]
+    if heard.offset:
+        named.append((heard.offset.ident or place[0], heard.offset.navaid_kind))
+    called: dict[str, str] = {}
+    for ident, kind in named:
+        if kind and called.setdefault(ident, kind) != kind:
+            raise RefusedError(f"the clearance calls {ident} {called[ident]} as well as {kind}")
+
+
+def _one_course(lines: list[Line], present: bool) -> Line | None:
+    """The course that is said, once or as inbound and outbound of one line. Errors: RefusedError for two."""
+    courses = [line for line in lines if line.kind in (said.COURSE, said.INBOUND, said.OUTBOUND)]
+    if not courses:
+        return None
+    if present:
+        raise RefusedError(f"the clearance says the present course as well as {_deg(courses[0])}")
+    sure = next((line for line in courses if line.kind != said.COURSE), courses[0])
+    for line in courses:
+        apart = abs(float(wrap180(line.deg - sure.deg)))
+        reverse = {line.kind, sure.kind} == {said.INBOUND, said.OUTBOUND}
+        either = line.kind == said.COURSE != sure.kind
+        if not (apart == 180.0 if reverse else apart == 0.0 or either and apart == 180.0):
+            one, other = (f"the {_WAYS[course.kind]} {_deg(course)}" for course in (sure, line))
+            raise RefusedError(f"the clearance says {one} as well as {other}")
+    return sure
+
+
+def _flown(heard: Heard, course: Line | None) -> Line | None:
+    """The course over a fix before, beyond or in a direction of a navaid: it is the inbound one, and where the words
+    leave that to the direction of the pattern it must be known before the fix is."""
+    if course is None or course.kind != said.COURSE or heard.offset is None:
+        return course
+    if heard.offset.side or not heard.get("direction"):
+        return replace(course, kind=said.INBOUND)
+    return replace(course, kind=said.INBOUND, deg=_course_inbound(heard, course, heard.get("direction")))
 
 
 def _fix(heard: Heard, place: tuple[str, str], radials: list[Line], course: Line | None, present: bool) -> Fix:
@@ -148,7 +194,7 @@ def _crossing(ident: str, place: tuple[str, str], radials: list[Line], distances
             raise RefusedError(f"the clearance names {place[0]} as the fix as well as a crossing")
         one, two = radials
         first = Fix(said.CROSSING, one.ident, one.navaid_kind, one.deg, bearing=one.kind == said.BEARING)
-        return replace(first, ident_2=two.ident, radial_2_deg=two.deg)
+        return replace(first, ident_2=two.ident, radial_2_deg=two.deg, bearing_2=two.kind == said.BEARING)
     if elsewhere and len(distances) == 1 and place[0] in ("", radials[0].ident, elsewhere[0].ident):
         one, arc = radials[0], elsewhere[0]
         first = Fix(said.CROSSING, one.ident, one.navaid_kind, one.deg, bearing=one.kind == said.BEARING)
@@ -174,7 +220,10 @@ def _offset_fix(heard: Heard, offset: Offset, place, radials: list[Line], course
             _check_octant(heard, offset.octant, radial.deg, f"the {_deg(radial)} radial", "the fix")
         elif offset.side == "beyond":
             raise RefusedError(f"“{offset.words}” on the {_deg(radial)} radial does not say which way you fly")
-        return Fix(said.RADIAL_DISTANCE, ident, kind, radial.deg, offset.nm, "mile")
+        by_bearing = radial.kind == said.BEARING
+        return Fix(said.RADIAL_DISTANCE, ident, kind, radial.deg, offset.nm, offset.unit, bearing=by_bearing)
+    if offset.unit == "dme":
+        heard.assumed.append(f"“{offset.words}” is measured along the ground")
     side = offset.side
     if not side and course:
         flown = course.deg + (180.0 if course.kind == said.OUTBOUND else 0.0)
@@ -199,10 +248,18 @@ def _holding_radial(heard: Heard, fix: Fix, radials: list[Line], lines: list[Lin
         if len(spoken) > len(radials):
             return spoken[-1]
         if not any(line.kind not in (said.RADIAL, said.BEARING) for line in lines):
-            heard.assumed.append(f"held on the radial named first, {radials[0].ident} {_deg(radials[0])}")
-            return radials[0]
+            along = [line for line in radials if _lies_along(heard.get("direction"), line.deg)]
+            held = along[0] if len(along) == 1 else radials[0]
+            why = "the one in that direction" if len(along) == 1 else "named first"
+            heard.assumed.append(f"held on the {_deg(held)} {held.kind} of {held.ident}, {why}")
+            return held
         return None
     return radials[0] if radials else None
+
+
+def _lies_along(point: str, deg: float) -> bool:
+    """Whether a line leads towards a point of the compass, one way or the other."""
+    return bool(point) and (octants.fits(point, deg) or octants.fits(point, deg + 180.0))
 
 
 def _check_octant(heard: Heard, point: str, deg: float, what: str, whose: str) -> None:
@@ -238,6 +295,11 @@ def _on_line(heard: Heard, fix: Fix, radial: Line | None, course: Line | None, p
     if direction and not (fix.kind == said.OVERHEAD and fix.ident == radial.ident):
         towards, away = (octants.outside_deg(direction, deg) for deg in (outbound, outbound + 180.0))
         if away < towards:
+            if not heard.offset and ("fix", radial.ident) in [(role, ident) for role, ident, _ in heard.places]:
+                raise RefusedError(
+                    f"{octants.name(direction)} of {radial.ident} does not agree with {what}; if the pattern lies "
+                    f"{octants.name(direction)} of the fix, say so"
+                )
             outbound = (outbound + 180.0) % 360.0
             what = f"{what}, flown away from {radial.ident}"
     elif not direction and not (fix.kind == said.OVERHEAD and fix.ident == radial.ident):
@@ -270,19 +332,29 @@ def _course_inbound(heard: Heard, course: Line, direction: str) -> float:
 
 
 def _with_leg(heard: Heard, one: Clearance) -> Clearance:
-    """The leg: in minutes, in miles, or between two DMEs."""
-    minutes, miles, ends = heard.get("leg_min", math.nan), heard.get("leg_nm", math.nan), heard.get("between", ())
-    if math.isfinite(minutes) and (math.isfinite(miles) or ends):
-        other = heard.said["between"] if ends else heard.said["leg_nm"]
-        raise RefusedError(f"the leg is said in minutes (“{heard.said['leg_min']}”) as well as in miles (“{other}”)")
+    """The leg: in minutes, in miles, between two DMEs, or to a DME outbound."""
+    minutes, miles = heard.get("leg_min", math.nan), heard.get("leg_nm", math.nan)
+    ends, name = heard.get("between", ()), "between"
+    if not ends and "outbound_end" in heard.single:
+        ends, name = (one.fix.distance_nm, heard.get("outbound_end")), "outbound_end"
+    by_miles = [heard.said[key] for key in ("leg_nm", name) if key in heard.said]
+    if math.isfinite(minutes) and by_miles:
+        raise RefusedError(
+            f"the leg is said in minutes (“{heard.said['leg_min']}”) as well as in miles (“{by_miles[-1]}”)"
+        )
+    if "standard_leg" in heard.said and (math.isfinite(minutes) or by_miles):
+        other = heard.said.get("leg_min", by_miles[0] if by_miles else "")
+        raise RefusedError(f"the clearance says “{heard.said['standard_leg']}” as well as “{other}”")
     if not ends:
         return replace(one, leg_min=minutes, leg_nm=miles)
-    length = abs(ends[0] - ends[1])
-    if math.isfinite(miles) and miles != length:
-        raise RefusedError(f"“{heard.said['leg_nm']}” is not the {length:g} miles between {ends[0]:g} and {ends[1]:g}")
     fix = one.fix
     if fix.kind != said.RADIAL_DISTANCE:
-        raise RefusedError(f"“{heard.said['between']}” does not say on which radial")
+        raise RefusedError(f"“{heard.said[name]}” does not say on which radial the fix lies, and at what distance")
+    length = abs(ends[0] - ends[1])
+    if not length > 0.0:
+        raise RefusedError(f"“{heard.said[name]}” leaves no leg")
+    if math.isfinite(miles) and miles != length:
+        raise RefusedError(f"“{heard.said['leg_nm']}” is not the {length:g} miles between {ends[0]:g} and {ends[1]:g}")
     away = abs(float(wrap180(one.inbound_deg - fix.radial_deg))) < 90.0
     expected = max(ends) if away else min(ends)
     if not math.isfinite(fix.distance_nm):

@@ -15,15 +15,16 @@ def understood(c: Clearance) -> list[str]:
     fix, out = c.fix, []
     if fix.kind == said.RADIAL_DISTANCE:
         unit = "DME" if fix.unit == "dme" else "NM"
-        radial = f"the {format_course(fix.radial_deg)} radial of {fix.ident}"
+        radial = _line(fix.radial_deg, fix.bearing, fix.ident)
         out.append(f"the fix is on {radial} at {fix.distance_nm:g} {unit}")
     elif fix.kind == said.CROSSING:
         second = (
-            f"the {format_course(fix.radial_2_deg)} radial of {fix.ident_2}"
+            _line(fix.radial_2_deg, fix.bearing_2, fix.ident_2)
             if math.isfinite(fix.radial_2_deg)
             else f"{fix.distance_2_nm:g} DME of {fix.ident_2}"
         )
-        out.append(f"the fix is where the {format_course(fix.radial_deg)} radial of {fix.ident} meets {second}")
+        first = _line(fix.radial_deg, fix.bearing, fix.ident)
+        out.append(f"the fix is where {first} meets {second}")
     elif fix.kind == said.OFFSET:
         seen = "" if fix.side and not fix.octant else f", {octants.name(fix.octant)} as seen from it"
         out.append(f"the fix lies {fix.distance_nm:g} NM {fix.side or 'from'} {fix.ident}{seen}")
@@ -55,3 +56,8 @@ def understood(c: Clearance) -> list[str]:
     if c.leave:
         out.append(f"leave the fix at {c.leave.replace('T', ' ')} UTC")
     return out
+
+
+def _line(deg: float, bearing: bool, ident: str) -> str:
+    """A radial of a navaid, or a bearing from it."""
+    return f"the {format_course(deg)} {'bearing from' if bearing else 'radial of'} {ident}"

@@ -61,7 +61,8 @@ BEARING = {"bearing", "brg"}
 PATTERN = {"turn", "turns", "pattern", "patterns", "circuit", "circuits", "racetrack", "hold", "holding"}
 TURNS = {"left": "left", "right": "right", "lefthand": "left", "righthand": "right", "lh": "left", "rh": "right"}
 HOLD = {"hold", "holding", "holds"}
-STARTS = HOLD | {"cleared", "proceed", "climb", "descend", "maintain", "enter"}
+NEEDS_LEVEL = {"maintain", "climb", "descend"}
+STARTS = HOLD | NEEDS_LEVEL | {"cleared", "proceed", "enter"}
 STOPS = {
     "not", "dont", "don", "cancel", "cancelled", "disregard", "negative", "correction", "unable", "unless", "or",
     "either", "if", "except", "instead", "never", "no", "neither",
@@ -70,11 +71,11 @@ STOPS = {
 ROUTES = {"airway", "victor", "jet", "v", "j", "localizer", "localiser", "ils", "route", "sid", "star"}
 FILLERS = {
     "the", "a", "an", "at", "on", "and", "of", "in", "to", "with", "by", "is", "be", "your", "you", "it", "that",
-    "there", "then", "please", "over", "overhead", "direct", "via", "from", "this", "all", "using", "make", "fly",
-    "as", "for", "limit", "clearance", "enter", "established", "also", "located", "lies", "lie", "which", "inbound",
-    "along", "upon", "reaching", "arrival", "until", "further", "advised", "advice", "fix", "intersection", "crossing",
-    "waypoint", "station", "vor", "standard", "magnetic", "hand", "roger", "good", "now", "go", "ahead", "copy",
-    "intersecting",
+    "there", "then", "please", "over", "overhead", "direct", "via", "from", "this", "all", "using", "make", "fly", "as",
+    "for", "limit", "clearance", "enter", "established", "also", "located", "lies", "lie", "which", "inbound", "along",
+    "upon", "reaching", "arrival", "fix", "point", "position", "where", "crosses", "meets", "intersects",
+    "intersection", "crossing", "waypoint", "station", "vor", "standard", "magnetic", "hand", "roger", "good", "now",
+    "go", "ahead", "copy", "intersecting", "revised",
 }  # fmt: skip
 """Words that carry nothing of their own where they stand alone."""
 BEFORE = {("before",): "before", ("short", "of"): "before", ("prior", "to"): "before", ("this", "side", "of"): "before",
@@ -86,7 +87,9 @@ VOCABULARY = (
     | PATTERN | set(TURNS) | STARTS | STOPS | FILLERS | {"hundred", "thousand", "point", "decimal", "half", "radial",
     "dme", "r", "d", "fl", "flight", "level", "efc", "eat", "eac", "expect", "expected", "leave", "depart", "time",
     "maximum", "max", "speed", "airspeed", "present", "current", "block", "between", "through", "qdm", "qdr",
-    "outbound", "published", "charted", "nonstandard", "airway", "localizer", "localiser", "ils", "delay", "true"}
+    "outbound", "published", "charted", "nonstandard", "airway", "localizer", "localiser", "ils", "delay", "true",
+    "until", "till", "further", "heading", "vector", "vectors", "anticipate", "request", "requesting",
+    "cross", "report", "squawk", "contact", "radar", "reduce", "increase", "resume", "continue", "when"}
     | {word for phrase in (*KINDS, *DIRECTIONS, *BEFORE) for word in phrase}
 )  # fmt: skip
 """Words that are no name of a navaid unless they stand where only a name can."""

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from .. import text
 from . import clearance as said
 from . import octants
-from .clearance import Clearance, Fix
+from .clearance import Clearance
 from .numbers import altitude_words, digit_by_digit, trimmed
 from .words import ALPHABET
 
@@ -59,7 +59,7 @@ def _icao(c: Clearance) -> list[Phrase]:
     by_dme = fix.kind == said.RADIAL_DISTANCE and fix.unit == "dme"
     if fix.kind == said.RADIAL_DISTANCE:
         far = _joined(_number(fix.distance_nm, "icao"), _same("DME fix" if by_dme else "mile fix"))
-        at = _joined(_same("the"), _degrees(fix.radial_deg, "icao"), _same(f"{_radial(fix)} of"), _ident(fix.ident),
+        at = _joined(_same("the"), _degrees(fix.radial_deg, "icao"), _same(f"{fix.line_name} of"), _ident(fix.ident),
                      _same("at"), far)  # fmt: skip
     else:
         at, _ = _fix_and_line(c, "icao")
@@ -88,16 +88,16 @@ def _fix_and_line(c: Clearance, wording: str) -> tuple[Phrase, Phrase]:
         unit = "DME fix" if fix.unit == "dme" else "mile fix"
         at = _joined(_same("the"), _number(fix.distance_nm, wording), _same(unit))
         if line.kind not in (said.RADIAL, said.BEARING) or line.deg != fix.radial_deg:
-            at = _joined(_same("the"), _ident(fix.ident), _degrees(fix.radial_deg, wording), _same(_radial(fix)),
+            at = _joined(_same("the"), _ident(fix.ident), _degrees(fix.radial_deg, wording), _same(fix.line_name),
                          _number(fix.distance_nm, wording), _same(unit))  # fmt: skip
     elif fix.kind == said.CROSSING:
         second = (
-            _joined(_degrees(fix.radial_2_deg, wording), _same("radial"))
+            _joined(_degrees(fix.radial_2_deg, wording), _same(fix.line_2_name))
             if math.isfinite(fix.radial_2_deg)
             else _joined(_number(fix.distance_2_nm, wording), _same("DME arc"))
         )
         at = _joined(_same("the intersection of the"), _ident(fix.ident), _degrees(fix.radial_deg, wording),
-                     _same(f"{_radial(fix)} and the"), _ident(fix.ident_2), second)  # fmt: skip
+                     _same(f"{fix.line_name} and the"), _ident(fix.ident_2), second)  # fmt: skip
     elif fix.kind == said.OFFSET:
         where = fix.side or f"{octants.name(fix.octant)} of"
         at = _joined(_same("the fix"), _number(fix.distance_nm, wording), _same(f"miles {where}"), _ident(fix.ident))
@@ -114,11 +114,6 @@ def _fix_and_line(c: Clearance, wording: str) -> tuple[Phrase, Phrase]:
     if line.kind == said.BEARING:
         return at, _joined(_same("on the"), _degrees(line.deg, wording), _same("bearing from"), owner)
     return at, _joined(_same("on the"), _degrees(c.inbound_deg, wording), _same("inbound course"))
-
-
-def _radial(fix: Fix) -> str:
-    """What a line from the fix's navaid is called."""
-    return "bearing" if fix.bearing else "radial"
 
 
 def _level(c: Clearance, wording: str) -> list[Phrase]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import string
 
 import pytest
@@ -25,7 +26,7 @@ SHORT = {
 def short(clearance) -> str:
     """A row as the table of variants writes it: every cell but the kind of the navaid."""
     cells = phraseology.plan_cells(clearance)
-    assert set(cells) <= {"fix_method", "navaid", "navaid_kind", *SHORT}
+    assert set(cells) <= {"fix_method", "navaid", "navaid_kind", "distance_kind", *SHORT}
     shown = [f"{s}={cells[k]:g}" if isinstance(cells[k], float) else f"{s}={cells[k]}"
              for k, s in SHORT.items() if k in cells]  # fmt: skip
     return " ".join([f"{cells['fix_method']}:{cells['navaid']}", *shown])
@@ -53,6 +54,13 @@ def test_a_variant_and_why_it_is_refused(text, why):
     assert reading.clearance is None
     assert why in reading.refused
     assert "\n" not in reading.refused and ". " not in reading.refused
+
+
+def test_typed_without_stops():
+    """While somebody talks: small letters, no commas or full stops but those inside a number."""
+    for text, row in ROWS:
+        reading = read(re.sub(r"[,;](?!\d)|\.(?!\d)", "", text).lower())
+        assert (reading.refused, reading.clearance and short(reading.clearance)) == ("", row), text
 
 
 @pytest.mark.parametrize("change", [str.upper, str.lower, str.title])
@@ -138,6 +146,8 @@ def value(text):
         ("one twenty five", (125.0, "125")),
         ("fourteen thirty", (1430.0, "1430")),
         ("fourteen hundred", (1400.0, "1400")),
+        ("zero nine hundred", (900.0, "0900")),
+        ("zero-nine-zero", (90.0, "090")),
         ("three hundred sixty", (360.0, "360")),
         ("three hundred and sixty", (360.0, "360")),
         ("one two thousand", (12000.0, "12000")),
@@ -160,6 +170,24 @@ def value(text):
 )
 def test_numbers_as_people_write_and_say_them(text, expected):
     assert value(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "most", "figures", "left"),
+    [
+        ("zero nine zero two minute", 3, "090", "two"),
+        ("two seven zero two minute", 3, "270", "two"),
+        ("two five ten mile", 3, "25", "ten"),
+        ("one four three zero two minute", 4, "1430", "two"),
+        ("045017", 3, "045017", ""),
+    ],
+)
+def test_figures_end_where_their_kind_of_number_does(text, most, figures, left):
+    """A course or level has three figures, a time four: what is said next is another number."""
+    found = tokens.tokens(text)
+    read_number = numbers.number(found, 0, most)
+    assert read_number.figures == figures
+    assert (found[read_number.end].text if read_number.end < len(found) else "") == left
 
 
 @given(st.integers(0, 9999), st.sampled_from(["faa", "icao"]))
@@ -251,3 +279,37 @@ def test_another_wording_makes_no_sense():
     clearance = read("hold east of OBL on the 090 radial").clearance
     with pytest.raises(ValueError, match="wording is 'raf'; it must be one of icao, faa"):
         phraseology.write(clearance, "raf")
+
+
+def test_a_dme_distance_is_a_slant_range():
+    """What is said to be DME is; miles are left to the plan, which says what it takes them for."""
+    for place, kind in (("17 DME fix", "slant"), ("17 mile fix", None)):
+        cells = phraseology.plan_cells(read(f"hold northeast of the {place} on the OBL 045 radial").clearance)
+        assert cells.get("distance_kind") == kind
+
+
+def test_whom_a_clearance_is_for_is_said():
+    (note,) = read("Skyfox 45, hold east of OBL on the 090 radial").assumed
+    assert note == "“Skyfox 45” is whom the clearance is for"
+
+
+@pytest.mark.parametrize(
+    ("words", "note"),
+    [
+        ("hold over OBL, inbound track 270, right hand pattern, inbound leg 2 minutes",
+         "“inbound leg 2 minutes” is taken for the outbound leg, which these rules time"),
+        ("hold east of OBL on the 090 radial, left turns, 2 minutes outbound",
+         "“2 minutes outbound” is taken for the inbound leg, which these rules time"),
+        ("hold south of the intersection of the OBL 270 radial and the KVN 180 radial",
+         "held on the 180 radial of KVN, the one in that direction"),
+        ("hold 9 DME before QEL on course 250", "“9 DME before QEL” is measured along the ground"),
+    ],
+)  # fmt: skip
+def test_what_is_taken_for_something_else_is_said(words, note):
+    assert read(words).assumed == (note,)
+
+
+def test_a_bearing_is_told_as_a_bearing():
+    """An NDB has no radials."""
+    told = read("hold at the intersection of the OBL 090 radial and the 345 bearing from WYR").understood[0]
+    assert told == "the fix is where the 090 radial of OBL meets the 345 bearing from WYR"

@@ -89,6 +89,23 @@ def test_dme_holds_towards_and_away(words, fix, leg, inbound):
     assert (clearance.fix.distance_nm, clearance.leg_nm, clearance.inbound_deg) == (fix, leg, inbound)
 
 
+@pytest.mark.parametrize("via", ["via KVN, expect further clearance 1430", "via direct KVN 1430"])
+def test_the_route_beyond_does_not_change_the_hold(via):
+    """Source: FAA Order 7110.65 4-6-1: expect further clearance via (routing); the time apart."""
+    clearance = read(f"Hold east of OBL on the 090 radial, expect further clearance {via}")
+    assert (clearance.efc, clearance.fix.ident, clearance.inbound_deg) == ("2026-09-01T14:30", "OBL", 270.0)
+
+
+def test_no_delay_expected_is_no_hold():
+    """Source: FAA Order 7110.65 4-6-1: cleared to (fix), no delay expected: no holding instructions are given."""
+    assert "does not say “hold”" in phraseology.read("Cleared to OBL, no delay expected").refused
+
+
+def test_a_charted_hold_needs_its_chart():
+    """Source: FAA Order 7110.65 4-6-1: cleared to (fix), hold (direction), as published."""
+    assert "refers to a chart" in phraseology.read("Cleared to OBL, hold west, as published").refused
+
+
 def test_additional_delay_plays_no_part():
     """Source: FAA Order 7110.65 4-6-1, note: it is not what a pilot acts on after radio failure."""
     clearance = read("Hold east of OBL on the 090 radial, expect further clearance 1430, anticipate additional 30 "
