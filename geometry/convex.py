@@ -13,12 +13,18 @@ def _normals(alpha_rad) -> np.ndarray:
     return np.stack([np.cos(alpha_rad), np.sin(alpha_rad)], axis=-1)
 
 
+def _along(normals, points) -> np.ndarray:
+    """How far points (K, 2) lie along normals (D, 2): (D, K). Not as a matrix product, whose last bits differ with the
+    library that a process has linked."""
+    return normals[:, :1] * points[:, 0] + normals[:, 1:] * points[:, 1]
+
+
 def support_of_discs(alpha_rad, centres, radii) -> tuple[np.ndarray, np.ndarray]:
     """Support function of the hull of discs, and the disc that gives it.
 
     Parameters: alpha_rad (D,); centres (K, 2); radii (K,), any one unit. Returns: h (D,), index (D,).
     """
-    reach = _normals(alpha_rad) @ np.asarray(centres).T + np.asarray(radii)
+    reach = _along(_normals(alpha_rad), np.asarray(centres)) + np.asarray(radii)
     best = np.argmax(reach, axis=1)
     return reach[np.arange(len(best)), best], best
 
@@ -110,7 +116,7 @@ def _cross(a, b) -> float:
 
 def support_of_points(alpha_rad, points) -> np.ndarray:
     """Support function of points. Parameters: alpha_rad (D,); points (V, 2). Returns: (D,)."""
-    return np.max(_normals(alpha_rad) @ np.asarray(points, dtype=np.float64).reshape(-1, 2).T, axis=1)
+    return np.max(_along(_normals(alpha_rad), np.asarray(points, dtype=np.float64).reshape(-1, 2)), axis=1)
 
 
 def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
@@ -140,7 +146,7 @@ def circumscribed(alpha_rad, support, tolerance: float) -> np.ndarray:
             last = min(here + window, furthest)
             ahead = np.arange(here + 1, last + 1)
             corners = _crossings(wrapped[here], h2[here], wrapped[ahead], h2[ahead])
-            excess = corners @ n2[here : last + 1].T - h2[here : last + 1]
+            excess = _along(corners, n2[here : last + 1]) - h2[here : last + 1]
             excess = np.where(np.arange(here, last + 1) <= ahead[:, None], excess, -np.inf).max(axis=1)
             fits = np.flatnonzero(excess <= tolerance)
             if last == furthest or not len(fits) or fits[-1] < len(ahead) - 1:

@@ -21,7 +21,32 @@ FEWEST = 150
 _POWERS = [(i, j) for j in range(DEGREE + 1) for i in range(DEGREE + 1 - j)]
 _NODES = np.cos(np.pi * (np.arange(DEGREE + 2) + 0.5) / (DEGREE + 2))
 _X, _Y = (a.ravel() for a in np.meshgrid(_NODES, _NODES))
-_FIT = np.linalg.pinv(np.stack([_X**i * _Y**j for i, j in _POWERS], axis=1))
+
+
+def _fit() -> np.ndarray:
+    """Least squares at the nodes: coefficients of _POWERS (terms, nodes) from values there.
+
+    Chebyshev polynomials are orthogonal over these nodes, so that each has a sum of its own; then they are written out
+    in powers. A general solver would do, but gives other last bits in a process that links another one.
+    Source: common practice (discrete orthogonality at Chebyshev nodes).
+    """
+    n = DEGREE + 2
+    angle = np.pi * (np.arange(n) + 0.5) / n
+    sums = np.cos(np.arange(DEGREE + 1)[:, None] * angle) * np.where(np.arange(DEGREE + 1) == 0, 1.0, 2.0)[:, None] / n
+    written = np.zeros((DEGREE + 1, DEGREE + 1))  # written[i, k]: power k in polynomial i, whole numbers
+    written[0, 0] = written[1, 1] = 1.0
+    for i in range(2, DEGREE + 1):
+        written[i, 1:] = 2.0 * written[i - 1, :-1]
+        written[i] -= written[i - 2]
+    out = np.zeros((len(_POWERS), n * n))
+    for i, j in _POWERS:
+        own = (sums[j][:, None] * sums[i]).ravel()  # _X runs along a row of nodes, _Y from row to row
+        for k, (x_power, y_power) in enumerate(_POWERS):
+            out[k] += written[i, x_power] * written[j, y_power] * own
+    return out
+
+
+_FIT = _fit()
 _ROUND = np.radians(np.arange(0.0, 360.0, 24.0))
 _CHECK_X = np.concatenate([r * np.cos(_ROUND + r) for r in (0.45, 0.98)])
 _CHECK_Y = np.concatenate([r * np.sin(_ROUND + r) for r in (0.45, 0.98)])

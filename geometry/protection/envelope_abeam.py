@@ -130,14 +130,15 @@ def roughly(flights: Families, made: Cloud, which, alpha):
         flat = places.reshape(len(places), len(made.phi), classes)
         there = ~np.isnan(flat)
         xy = np.where(there, flat, 0.0)
-        xy = np.stack([xy.real, xy.imag], axis=-1).astype(np.float32)
+        xy = np.stack([xy.real, xy.imag]).astype(np.float32)
         for m in np.flatnonzero(np.diff(bounds) > 0):
             part = slice(bounds[m], bounds[m + 1])
             some = np.flatnonzero(there[m].any(axis=0))
             if not len(some):
                 continue
             w = np.flatnonzero(there[m].any(axis=1))
-            along = (xy[m][np.ix_(w, some)].reshape(-1, 2) @ normal[:, part]).reshape(len(w), len(some), -1)
+            x, y = (each[np.ix_(w, some)][..., None] for each in xy[:, m])
+            along = x * normal[0, part] + y * normal[1, part]
             if j:
                 along += turn[w, None, part]
             along += np.where(there[m][np.ix_(w, some)], 0.0, -np.inf).astype(np.float32)[..., None]
