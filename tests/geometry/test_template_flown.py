@@ -1,28 +1,39 @@
 """Flights against the ICAO template: how much of them it leaves outside, and how near its area is to what is flown.
 
 The template is not meant for the sum of all worst cases. The flights are marched in time by hold_simulator, which knows
-nothing of the template; tolerances there. Bounds: computed once with a simulation of our own kind, 40 designs of 90 to
-265 kt and 2 000 to 34 000 ft, every tolerance uniform, full wind from any one direction; here somewhat wider, since
-fewer flights are flown, and slow ones at high levels are among them.
+nothing of the template; tolerances there: each uniform, full wind from any one direction, timed from the end of the
+turn as the template is. Bounds: figures of an earlier simulation of our own (derived here), 40 designs of 90 to 265 kt
+and 2 000 to 34 000 ft, point fix: 0.06 to 0.35 % of the time outside (median 0.14), the farthest 0.18 to 0.64 NM out,
+area 0.96 to 1.00 of the hull of what is flown. The designs differ, so that each figure is given some room. A template
+far from these figures is wrong.
 """
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 import pytest
 
-from fixwright.geometry.protection import icao, icao_template, rings, shapes
+from fixwright.geometry.protection import envelope, icao, icao_template, rings, shapes
 from fixwright.geometry.protection.areas import Designs, Options
+from fixwright.geometry.protection.envelope_states import CIRCUIT
 from fixwright.tests.geometry import hold_simulator as simulator
 
 ALPHA = np.radians(np.arange(0.0, 360.0, 1.0))
-FLIGHTS = 1500
+FLIGHTS = 5000
+
+
+def holding(ias, alt):
+    """Speeds, levels and the outbound times that are standard there."""
+    ias, alt = np.asarray(ias, float), np.asarray(alt, float)
+    return ias, alt, np.where(alt > 14000.0, 1.5, 1.0)
 
 
 def drawn_designs(count: int, seed: int):
     rng = np.random.default_rng(seed)
     alt = rng.uniform(2000.0, 34000.0, count)
-    return rng.uniform(90.0, 265.0, count), alt, np.where(alt > 14000.0, 1.5, 1.0)
+    return holding(rng.uniform(90.0, 265.0, count), alt)
 
 
 def designs(ias, alt, minutes) -> Designs:
@@ -31,13 +42,12 @@ def designs(ias, alt, minutes) -> Designs:
 
 
 def flights(values, k: int, name: str, rng, count: int = FLIGHTS):
-    """Places (P, 2) and the seconds before each, of uniform flights in full wind, timed from roll-out."""
+    """Places (K, F, 2) and the seconds before each (K, F), of uniform flights in full wind, timed from roll-out."""
     rule = simulator.MANOEUVRES[name]
     drawn = simulator.draw(rng, count, rule.arrivals, [(0.0, 0.0)], at_limits=0.0, from_abeam=0.0)
     drawn = drawn._replace(wind_share=np.ones(count))
     v, rate, w, t = (float(values[line][k]) for line in ("V", "R", "w", "t"))
-    places, seconds = simulator.fly(v, rate, w, t, name, drawn, pieces=12)
-    return places.reshape(-1, 2), seconds.reshape(-1)
+    return simulator.fly(v, rate, w, t, name, drawn, pieces=12)
 
 
 class Edge:
@@ -75,35 +85,71 @@ def edges_of(shape: shapes.Reach, count: int) -> list[Edge]:
     return out
 
 
-def told(edges: dict, places, seconds) -> dict:
-    """Percent of the time outside and the farthest place, for each edge."""
-    found = {name: edge.outside(places) for name, edge in edges.items()}
-    return {
-        name: (100.0 * float(seconds[out > 0.0].sum() / seconds.sum()), float(out.max())) for name, out in found.items()
-    }
+def told(edge: Edge, places, seconds) -> tuple[float, float]:
+    """Percent of the time outside, of each step by its two ends; the farthest place, NM."""
+    out = edge.outside(places.reshape(-1, 2)).reshape(seconds.shape)
+    share = ((out[1:] > 0.0).astype(float) + (out[:-1] > 0.0)) / 2.0
+    return 100.0 * float((share * seconds[1:]).sum() / seconds.sum()), float(out.max())
 
 
-def test_the_circuit_leaves_the_template_as_little_as_it_should():
-    """Finely sampled template, circuit, point fix: 0.06 to 0.35 % of the time outside, farthest 0.18 to 0.64 NM, area
-    0.96 to 1.00 of the hull of all places flown."""
-    ias, alt, minutes = drawn_designs(40, 1)
-    values, rng = icao.lines(ias, alt, minutes), np.random.default_rng(2)
-    edges = edges_of(icao_template.template(values), len(ias))
-    share, far, size = [], [], []
-    for k in range(len(ias)):
-        edge = edges[k]
-        places, seconds = flights(values, k, "circuit", rng)
-        (percent, most) = told({"template": edge}, places, seconds)["template"]
-        reach, _ = simulator.reach(simulator.outermost(places), ALPHA)
-        slope = (np.roll(reach, -1) - np.roll(reach, 1)) / (2.0 * np.radians(1.0))
-        flown = 0.5 * float(np.sum(reach**2 - slope**2)) * np.radians(1.0)
-        share, far, size = [*share, percent], [*far, most], [*size, edge.area / flown]
-    print(
-        "circuit: outside %", min(share), np.median(share), max(share), "NM", min(far), max(far), min(size), max(size)
+def farthest_possible(values, template: shapes.Reach) -> np.ndarray:
+    """How far outside the template any flight can come, NM (N,): what all tolerances at once reach, less the template.
+
+    Not every direction has a place so far off, since the reach of the template is that of its hull; no flight is
+    farther.
+    """
+    count = len(values["V"])
+    reach, _ = envelope.support(
+        *(values[line] for line in ("V", "R", "w", "t")), [CIRCUIT], ALPHA, clocks=("roll-out",)
     )
-    assert 0.04 <= min(share) and max(share) <= 0.6 and 0.09 <= float(np.median(share)) <= 0.19
-    assert 0.12 <= min(far) and max(far) <= 0.75
-    assert 0.95 <= min(size) and max(size) <= 1.03
+    rows, ways = np.repeat(np.arange(count), len(ALPHA)), shapes.Ways.of(np.tile(ALPHA, count))
+    return (reach - template(rows, ways).height.reshape(count, -1)).max(axis=1)
+
+
+class Circuits(NamedTuple):
+    """Of the circuits of each design: percent of the time outside the template; the farthest, NM, and the farthest
+    possible; the template's area over that of the hull flown."""
+
+    share: np.ndarray
+    farthest: np.ndarray
+    possible: np.ndarray
+    size: np.ndarray
+
+
+def circuits(ias, alt, step_deg: float = 1.0) -> Circuits:
+    values = icao.lines(*holding(ias, alt))
+    template = icao_template.template(values, step_deg)
+    found = []
+    for k, edge in enumerate(edges_of(template, len(ias))):
+        places, seconds = flights(values, k, "circuit", np.random.default_rng(k))
+        _, touch = simulator.reach(simulator.outermost(places.reshape(-1, 2)), ALPHA)
+        found.append((*told(edge, places, seconds), edge.area / simulator.area(touch)))
+    share, farthest, size = np.array(found).T
+    return Circuits(share, farthest, farthest_possible(values, template), size)
+
+
+def test_the_template_leaves_little_of_the_time_outside():
+    """The farthest of 5 000 flights is a matter of luck: half to nine tenths of the farthest possible, which 12 s of
+    wind that the template does not count and the spread of the roll-out make (1.08 NM at 265 kt and 33 200 ft, 0.29 NM
+    at 90 kt and 2 000 ft). So 0.64 NM is passed only where more than 0.95 NM is possible: fast and above 31 000 ft."""
+    levels = np.random.default_rng(40).permutation(np.linspace(2000.0, 34000.0, 40))
+    found = circuits(np.linspace(90.0, 265.0, 40), levels)
+    for name, column in found._asdict().items():
+        print(f"{name}: {column.min():.3f} {np.median(column):.3f} {column.max():.3f}")
+    assert found.share.min() > 0.05 and found.share.max() < 0.38 and 0.10 < np.median(found.share) < 0.18
+    assert found.size.min() > 0.955 and found.size.max() < 1.005
+    of_possible = found.farthest / found.possible
+    assert of_possible.min() > 0.4 and of_possible.max() < 0.95 and 0.6 < np.median(of_possible) < 0.75
+    usual = found.possible < 0.95
+    assert usual.sum() >= 37 and found.farthest[usual].min() > 0.18 and found.farthest[usual].max() < 0.65
+
+
+def test_the_tabulated_discs_alone_leave_more():
+    """0.25 to 1.3 % of the time in the earlier simulation, the farthest 0.18 to 0.85 NM, area 0.958 to 0.983."""
+    found = circuits([100.0, 170.0, 230.0], [6000.0] * 3, 45.0)
+    assert found.share.min() > 0.2 and found.share.max() < 1.5
+    assert found.farthest.max() < 0.9
+    assert found.size.min() > 0.95 and found.size.max() < 0.99
 
 
 @pytest.mark.parametrize("manoeuvre", ["circuit", "direct", "teardrop", "parallel"])
@@ -116,9 +162,10 @@ def test_entries_leave_their_area_no_more_than_circuits_do(manoeuvre):
     rng = np.random.default_rng(4)
     worst_share = worst_far = alone = 0.0
     for k in range(len(ias)):
-        found = told({"basic": basic[k], "whole": whole[k]}, *flights(made.values, k, manoeuvre, rng, 2000))
-        worst_share, worst_far = max(worst_share, found["whole"][0]), max(worst_far, found["whole"][1])
-        alone = max(alone, found["basic"][0])
+        flown = flights(made.values, k, manoeuvre, rng, 2000)
+        share, far = told(whole[k], *flown)
+        worst_share, worst_far = max(worst_share, share), max(worst_far, far)
+        alone = max(alone, told(basic[k], *flown)[0])
     print(f"{manoeuvre}: outside {worst_share:.3f} %, {worst_far:.2f} NM; template alone {alone:.1f} %")
     assert worst_share <= 0.2 and worst_far <= 1.0
     assert manoeuvre == "circuit" or alone > 2.0
@@ -135,9 +182,9 @@ def test_the_slow_flight_is_held_too():
     rng, better = np.random.default_rng(5), 0.0
     for k in range(4):
         for name in simulator.MANOEUVRES:
-            edges = {"with": (basic if name == "circuit" else whole)[k], "without": bare[k]}
-            found = told(edges, *flights(made.slow, k, name, rng, 2000))
-            assert found["with"][0] <= 0.35 and found["with"][1] <= 0.64
+            flown = flights(made.slow, k, name, rng, 2000)
+            share, far = told((basic if name == "circuit" else whole)[k], *flown)
+            assert share <= 0.35 and far <= 0.64
             if name == "circuit":
-                better = max(better, found["without"][1] - found["with"][1])
+                better = max(better, told(bare[k], *flown)[1] - far)
     assert better > 0.2
