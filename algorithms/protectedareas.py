@@ -169,10 +169,11 @@ class ProtectedAreas(FixwrightAlgorithm):
         self._add_option("TURBULENCE", tr("Turbulence"), YES_NO, turbulence, "no")
         category = tr("Category that the hold is limited to: its holding speeds in turbulence are others.")
         self._add_option("CATEGORY", tr("Category"), tuple(CATEGORIES), category, "any")
-        slow = tr("A slow flight that the template considers too, as the document asks for; 90 kt by it.")
-        self.add(
-            Number("SLOW_IAS", tr("Slow flight"), 30, 300, slow, "kt", optional=True, dynamic=False, advanced=True)
+        slow = tr(
+            "A slow flight that the template considers too, as the document asks for: a strong wind may carry it where "
+            "the fast one does not come. 0: none."
         )
+        self.add(Number("SLOW_IAS", tr("Slow flight"), 0, 300, slow, "kt", default=90, dynamic=False, advanced=True))
         rnav = tr(
             "Whether the hold is flown by aids and needles, or by area navigation, for which the document has lines of "
             "its own."
@@ -292,7 +293,7 @@ class ProtectedAreas(FixwrightAlgorithm):
             entries=run.constant("ENTRY"),
             tas=run.constant("TAS"),
             turbulence=run.constant("TURBULENCE") == "yes",
-            slow_ias_kt=_or_nan(run.constant("SLOW_IAS")),
+            slow_ias_kt=run.constant("SLOW_IAS") or float("nan"),
             navigation=run.constant("NAVIGATION"),
             att_nm=_or_nan(run.constant("ATT")),
             xtt_nm=_or_nan(run.constant("XTT")),

@@ -5,6 +5,7 @@ A ring reaches from the one before it to its outer edge; the edge belongs to it,
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -19,7 +20,10 @@ _WHOLE = 1e-9
 """Steps by which a required altitude may exceed a whole one and still count as it."""
 
 FACTORS = (1.0, 2.0)
-FACTORS_SOURCE = "ICAO Doc 8168 Vol II, Part II, Section 4, Chapter 1, Appendix B: up to twice over high terrain"
+FACTORS_SOURCE = (
+    "ICAO Doc 8168 Vol II, Part II, Section 4, Chapter 1, Appendix B: over high terrain or mountains up to 600 m "
+    "(1 969 ft) in place of 300 m; from memory, how it falls in the buffer derived here"
+)
 
 
 class Ring(NamedTuple):
@@ -36,6 +40,23 @@ class Ring(NamedTuple):
     outer_m: float
     source: str
     mark: str
+
+    def edges_ft(self, factor: float = 1.0, metres: bool = False) -> tuple[float, float]:
+        """Clearance at the inner and at the outer edge, feet: as printed; by metres, those turned into feet.
+
+        Times a factor the metres count too, to whole feet: twice 300 m is 1 969 ft, which twice 984 ft is not.
+
+        >>> ICAO[0].edges_ft(2.0)
+        (1969.0, 1969.0)
+        """
+        if math.isnan(self.inner_m):
+            return self.inner_ft * factor, self.outer_ft * factor
+        inner, outer = self.inner_m * factor / FT_M, self.outer_m * factor / FT_M
+        if metres:
+            return inner, outer
+        if factor == 1.0:
+            return self.inner_ft, self.outer_ft
+        return float(math.floor(inner + 0.5)), float(math.floor(outer + 0.5))
 
 
 _NONE = float("nan")
@@ -119,8 +140,7 @@ def faa(
 
 def _of(rings: tuple[Ring, ...], buffer: bool, metres: bool, factor: float) -> Clearances:
     rings = rings if buffer else rings[:1]
-    feet = [(r.inner_m / FT_M, r.outer_m / FT_M) if metres else (r.inner_ft, r.outer_ft) for r in rings]
-    inner, outer = (np.array(side) * factor for side in zip(*feet))
+    inner, outer = (np.array(side, dtype=np.float64) for side in zip(*[r.edges_ft(factor, metres) for r in rings]))
     sources = [f"{r.source}{', in part from memory' if r.mark == _MEMORY else ''}" for r in rings]
     source = next((s for s in sources if s.endswith("memory")), sources[0])
     return Clearances(tuple(r.part for r in rings), np.array([r.to_nm for r in rings]), inner, outer, source)

@@ -9,6 +9,9 @@ import numpy as np
 from .. import convex, frame_map, geodesy
 from ..units import NM_M
 
+AS_ENTERED = "as entered"
+"""Mark of a value that the user gave, in place of one of the document's."""
+
 
 class Designs(NamedTuple):
     """What a construction needs of N holds, in the frame of each: arrays (N,), lists of N where said.

@@ -11,7 +11,6 @@ from . import icao, parts, rings
 from .areas import CHORD_SHARE, Area, Construction, Designs, Drawn, LineValue, Options
 from .envelope import GAP_SHARE, STRONGEST_WIND, Envelope, hold_envelopes, too_strong
 from .envelope_states import PAST_THE_COURSE_DEG, TOLERANCES
-from .icao_lines import LINES
 from .shapes import Reach, Touch
 
 DERIVED = "derived here, see DEVELOPERS.md; no document defines the envelope"
@@ -137,14 +136,16 @@ def values(designs: Designs, options: Options) -> list[LineValue]:
     """Speeds, times and tolerances of the flights, and how far the envelope reaches on each side of the fix."""
     if not len(designs.alt_ft):
         return []
-    by_name = {line.name: line for line in LINES}
     sheet, found = _envelopes(designs, options)
+    own = icao.sheet_lines(sheet, designs, options)
     out = []
     for i, pair in enumerate(found):
+        by_name = {line.name: line for line in (icao.speed_line(designs, options, i), *own[i])}
+        given = {"IAS": sheet["V"][i] / sheet["K"][i], **{name: sheet[name][i] for name in ("V", "R", "r", "w", "t")}}
         rows = []
-        for name in ("V", "R", "r", "w", "t"):
+        for name, value in given.items():
             line = by_name[name]
-            rows.append((name, line.formula, float(sheet[name][i]), line.unit, line.source, line.mark))
+            rows.append((name, line.formula, float(value), line.unit, line.source, line.mark))
         for one in TOLERANCES:
             for end, value in (("least", one.least), ("greatest", one.greatest)):
                 rows.append((f"{one.name}, {end}", "", value, one.unit, one.source, one.mark))

@@ -9,10 +9,10 @@ import numpy as np
 from ..atmosphere import icao_wind_kt
 from ..units import FT_PER_NM
 from . import icao_dme, icao_drawing, icao_entries, icao_rnav, icao_speeds, parts, shapes
-from .areas import Area, Construction, Designs, LineValue, Options
+from .areas import AS_ENTERED, Area, Construction, Designs, LineValue, Options
 from .icao_basic import MOC_FT, basic_areas, basic_support
 from .icao_entries import Arrivals
-from .icao_lines import DOC, K_UP_TO_FT, LINES, MEMORY_NOTE, Line, lines, tas_kt, template_tas_kt
+from .icao_lines import DOC, K_UP_TO_FT, LINES, MEMORY_NOTE, Line, lines, own_lines, tas_kt, template_tas_kt
 from .icao_template import POINT_FIX, check_step, discs, inbound_part, template
 
 __all__ = [
@@ -224,6 +224,7 @@ def _sentences(made: Figures, i: int, entry: bool, options: Options) -> str:
 def values(designs: Designs, options: Options) -> list[LineValue]:
     """Every numbered line of the holds that are not refused: template, area navigation, VOR/DME, clearances."""
     made, refused = figures(designs, options), refusals(designs, options)
+    own = sheet_lines(made.values, designs, options)
     out = []
     for rows in _groups(np.flatnonzero(refused == ""), AT_ONCE):
         some = made.take(rows)
@@ -234,18 +235,42 @@ def values(designs: Designs, options: Options) -> list[LineValue]:
             radial = icao_dme.limiting_radial_deg(some.values, fix, station, options.step_deg)
         for k, i in enumerate(rows.tolist()):
             rnav = some.kind[k] == RNAV
-            for line in LINES:
-                if not (rnav and line.name in ("XE", "YE")):
+            out.append(_value(i, "0", speed_line(designs, options, i), some.values["V"][k] / some.values["K"][k]))
+            for line in own[i]:
+                if not (rnav and line.name in icao_rnav.NOT_USED):
                     out.append(_value(i, str(line.number), line, some.values[line.name][k]))
             if rnav:
-                out += [_value(i, f"N{line.number}", line, some.values[line.name][k]) for line in icao_rnav.LINES]
+                table = {name: a[k] for name, a in some.values.items()}
+                table.update(ATT=options.att_nm, XTT=options.xtt_nm)
+                given = [line._replace(mark=AS_ENTERED) for line in icao_rnav.GIVEN]
+                out += _numbered(i, "N", [*icao_rnav.LINES, *given], table)
             if some.kind[k] == DME:
                 table = {**{name: a[k] for name, a in some.dme.items()}, "RL": radial[0][k], "RL2": radial[1][k]}
-                for line in icao_dme.LINES:
-                    if np.isfinite(table[line.name]):
-                        out.append(_value(i, f"D{line.number}", line, table[line.name]))
+                out += _numbered(i, "D", icao_dme.own_lines(table), table)
             out += parts.clearance_values(i, options)
     return out
+
+
+def sheet_lines(values: dict[str, np.ndarray], designs: Designs, options: Options) -> list[tuple[Line, ...]]:
+    """The numbered lines of each hold as its speed and wind came about."""
+    return own_lines(values, designs.alt_ft, options.tas, not np.isnan(options.wind_kt))
+
+
+def speed_line(designs: Designs, options: Options, i: int) -> Line:
+    """The indicated airspeed that a hold's area is made for: the hold's own, or that of turbulence where it is more."""
+    by_table = options.turbulence and designs.ias_kt[i] < float(
+        icao_speeds.area_ias_kt(designs.alt_ft[i], options.category, turbulence=True)
+    )
+    if by_table:
+        table = icao_speeds.SPEEDS["turbulence"][0]
+        return Line(0, "IAS", "fastest in turbulence at that level", "kt", table.source, table.mark)
+    return Line(0, "IAS", "fastest that may use the hold", "kt", "the hold", AS_ENTERED)
+
+
+def _numbered(row: int, letter: str, given, table: dict) -> list[LineValue]:
+    """The lines of one hold that have a value."""
+    return [_value(row, f"{letter}{line.number}", line, table[line.name]) for line in given
+            if np.isfinite(table[line.name])]  # fmt: skip
 
 
 def _value(row: int, number: str, line: Line, value) -> LineValue:

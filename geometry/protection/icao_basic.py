@@ -11,7 +11,7 @@ from .areas import Area, protecting_ring
 from .icao_lines import MEMORY_NOTE, lines
 from .icao_template import POINT_FIX, discs
 
-MOC_FT = parts.INSIDE.moc_ft
+MOC_FT = parts.INSIDE.inner_ft
 
 
 def basic_support(values, tolerance_area_nm=POINT_FIX, step_deg: float = 1.0, tolerance_m: float = 5.0):

@@ -33,17 +33,33 @@ LINES = (
     Line(3, "Ds", "(D^2 - 0.027 hl^2)^0.5", "NM", _C13, "published"),
     Line(4, "ds", "outbound length, at least v t", "NM", f"{DOC}, II-4-1-4, 1.3.2.3", "published"),
     Line(5, "DL unrounded", "((Ds +- ds)^2 + 4 r^2 + 0.027 hl^2)^0.5", "NM", f"{_C13}; away from memory", "published"),
-    Line(6, "DL", "rounded to whole NM; not inside the reading that the leg itself gives (derived here)", "NM",
-         f"{_C13}; away from memory", "published"),
+    Line(6, "DL", "rounded to whole NM", "NM", f"{_C13}; away from memory", "published"),
     Line(7, "DLs", "(DL^2 - 0.027 hl^2)^0.5", "NM", _CONTEXT, "from memory"),
     Line(8, "d1", "0.25 + 0.0125 D", "NM", _C14, "published"),
     Line(9, "d2", "0.25 + 0.0125 DL", "NM", _C14, "published"),
     Line(10, "DL1", "DLs - d2", "NM", _C14, "published"),
     Line(11, "DL2", "DLs + d2", "NM", _C14, "published"),
     Line(12, "RL", "angle at the station between the inbound radial and R, plus the radial's tolerance, up to a whole "
-         "degree; R derived here as where the turn at the fix is touched", "deg", _C22, "published"),
+         "degree; R derived here as where the turn at the fix is touched; it ends the leg where the arc may be missed",
+         "deg", _C22, "derived"),
     Line(13, "RL2", "RL plus the radial's tolerance", "deg", _C22, "published"),
 )  # fmt: skip
+
+
+def own_lines(table: dict[str, float]) -> list[Line]:
+    """LINES as they are for one hold: away from the station the form and its rounding are from memory; a limit that is
+    the leg's own reading is ours. Parameters: table, its lines() and the limiting radial."""
+    found = []
+    for line in LINES:
+        if line.name == "DL" and table["by leg"]:
+            line = line._replace(formula="the reading that the leg itself gives", source=OWN_READING, mark="derived")
+        elif line.name in ("DL", "DL unrounded") and not table["towards"]:
+            line = line._replace(mark="from memory")
+        found.append(line)
+    return found
+
+
+OWN_READING = f"{_C13} rounds to a limit short of where the leg ends: derived here"
 NOTE = (
     "VOR/DME area by ICAO Doc 8168 Vol II, I-4-3-App C-13 to C-15: limiting distance as published, curves of the "
     "outbound end and point R derived here"
@@ -100,14 +116,15 @@ def lines(values: dict[str, np.ndarray], station_u_nm, station_elev_ft, alt_ft, 
     along = values["L"]
     end = np.where(towards, ground + along, ground - along)
     raw = np.where(end > 0.0, np.sqrt(end**2 + 4.0 * values["r"] ** 2 + square), np.nan)
-    limit = rounded_limit_nm(raw, towards, alt_ft)
+    rounded = rounded_limit_nm(raw, towards, alt_ft)
     own = np.where(towards, slant + leg_nm, slant - leg_nm)
-    limit = np.where(np.isnan(own), limit, np.where(towards, np.maximum(limit, own), np.minimum(limit, own)))
+    limit = np.where(np.isnan(own), rounded, np.where(towards, np.maximum(rounded, own), np.minimum(rounded, own)))
     first, second = dme_tolerance_nm(slant, 0), dme_tolerance_nm(limit, 0)
     flat = horizontal_nm(limit, height)
     return {
         "towards": towards, "D": slant, "hl": height, "Ds": ground, "ds": along, "DL unrounded": raw, "DL": limit,
         "DLs": flat, "d1": first, "d2": second, "DL1": flat - second, "DL2": flat + second,
+        "by leg": limit != rounded,
     }  # fmt: skip
 
 

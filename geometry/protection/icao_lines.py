@@ -8,6 +8,7 @@ import numpy as np
 
 from ..angles import cosd, sind
 from ..atmosphere import icao_holding_tas_kt, icao_k_factor, icao_wind_kt
+from .areas import AS_ENTERED
 
 DOC = "ICAO Doc 8168 Vol II, 5th ed. 2006"
 K_UP_TO_FT = 14_000.0
@@ -17,7 +18,8 @@ ISA_DEVIATION_C = 15.0
 
 
 class Line(NamedTuple):
-    """A numbered line of the template's table: name, formula, unit, paragraph, mark (published | from memory)."""
+    """A numbered line of the template's table: name, formula, unit, paragraph, mark (published | from memory |
+    derived | as entered)."""
 
     number: int
     name: str
@@ -97,6 +99,38 @@ def tas_kt(ias_kt, alt_ft, conversion: str = "document") -> np.ndarray:
         return icao_k_factor(alt, ISA_DEVIATION_C) * ias
     by_factor = icao_k_factor(np.minimum(alt, K_UP_TO_FT), ISA_DEVIATION_C) * ias
     return np.where(alt <= K_UP_TO_FT, by_factor, np.fmax(by_factor, compressible))
+
+
+_APPENDIX = f"{DOC}, Part II, Section 4, Chapter 1, Appendix A"
+_HELD = f"{DOC}; K at that level, which this one's compressible form would make less than: derived here"
+_WIND = "the wind given, by statistics: I-4-3-7 e) of the document allows it"
+
+
+def own_lines(values: dict[str, np.ndarray], alt_ft, conversion: str = "document", wind_given: bool = False):
+    """LINES as they are for each of N templates: where TAS is not K times IAS or the wind not the formula's, the line
+    says so, with its own paragraph and mark.
+
+    Parameters: values, the lines of N templates; alt_ft (N,); conversion, as tas_kt; wind_given, whether line 7 was put
+    in. Returns: N tuples of Lines, in the order of LINES.
+    """
+    ias, alt = values["V"] / values["K"], np.asarray(alt_ft, dtype=np.float64)
+    air = tas_kt(ias, alt, "compressible")
+    by_factor = (conversion == "k") | ((conversion == "document") & (alt <= K_UP_TO_FT))
+    held = ~by_factor & ~np.isclose(values["V"], air, rtol=1e-9, atol=0.0)
+    speeds = {
+        0: {},
+        1: {
+            "K": Line(1, "K", "V / IAS", "", _APPENDIX, _MEMORY),
+            "V": Line(2, "V", "compressible, from IAS at ISA+15", "kt", _APPENDIX, _MEMORY),
+        },
+        2: {
+            "K": Line(1, "K", f"that of {K_UP_TO_FT:.0f} ft", "", _HELD, "derived"),
+            "V": Line(2, "V", "K * IAS", "kt", _HELD, "derived"),
+        },
+    }
+    wind = {"w": Line(7, "w", "as given", "kt", _WIND, AS_ENTERED)} if wind_given else {}
+    made = {k: tuple({**table, **wind}.get(line.name, line) for line in LINES) for k, table in speeds.items()}
+    return [made[k] for k in np.where(by_factor, 0, np.where(held, 2, 1)).tolist()]
 
 
 def template_tas_kt(ias_kt, alt_ft) -> np.ndarray:

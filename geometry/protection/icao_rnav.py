@@ -44,6 +44,15 @@ LINES = (
     Line(3, "YE", "11 v cos 20 + r sin 20 + r + (11 + 20 / R + 90 / R + 11 + 15 / R) w'", "NM",
          f"{_CHAPTER}, print damaged, read with care", "published"),
 )  # fmt: skip
+GIVEN = tuple(
+    Line(n, name, f"{words} tolerance, half-width, as given", "NM", f"{_CHAPTER}, 7.5.2.3: the rectangle", "published")
+    for n, name, words in ((4, "ATT", "along-track"), (5, "XTT", "cross-track"))
+)
+"""Lines whose values the user gives: the rectangle is the document's, the values are marked as entered."""
+NOT_USED = (
+    "ab", "gi1", "gi2", "Wb", "Wh", "Wo", "Wp", "Wi1", "Wi2", "Wj", "Wk", "Wm", "Wn3", "Wn4", "XE", "YE"
+)  # fmt: skip
+"""Lines of the conventional template that this one has no point for, or one of its own."""
 NOTE = (
     "area navigation template derived here from the lines XE and YE of ICAO Doc 8168 Vol II, p. III-3-7-4, since its "
     "drawing steps could not be seen"

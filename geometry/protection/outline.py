@@ -9,12 +9,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import polygons
+from .. import clearances, polygons
 from ..units import NM_M
-from .areas import Area, Construction, Designs, Drawn, LineValue, Options
+from .areas import AS_ENTERED, Area, Construction, Designs, Drawn, LineValue, Options
 
 PARTS = PRIMARY, SECONDARY = ("primary", "secondary")
-AS_ENTERED = "as entered"
 THE_TABLE = "the table of outlines given"
 FARTHEST_NM = 200.0
 """No corner lies farther from the fix: a number beyond it is a slip, or in another unit."""
@@ -30,15 +29,17 @@ class Clearance(NamedTuple):
     mark: str
 
 
-_HANDBOOK = "FAA-H-8261-1 Instrument Procedures Handbook, chapter 3, holding"
-_ORDER = "FAA Order 8260.3, chapter on holding"
+_WIDTH_SOURCE = "FAA Order 8260.3, chapter on holding"
+_INNER, _OUTER, _HIGH = (*clearances.FAA, clearances.FAA_MOUNTAINOUS)
 CLEARANCES = {
-    "width": Clearance("width of the secondary area", 2.0, "NM", _ORDER, "from memory"),
-    "primary": Clearance("clearance in the primary area", 1000.0, "ft", _HANDBOOK, "published"),
-    "mountainous": Clearance("clearance in the primary area, mountainous", 2000.0, "ft", _ORDER, "from memory"),
+    "width": Clearance("width of the secondary area", _OUTER.to_nm, "NM", _WIDTH_SOURCE, "from memory"),
+    "primary": Clearance("clearance in the primary area", _INNER.inner_ft, "ft", _INNER.source, _INNER.mark),
+    "mountainous": Clearance(
+        "clearance in the primary area, mountainous", _HIGH.inner_ft, "ft", _HIGH.source, _HIGH.mark
+    ),
     "secondary": Clearance(
-        "clearance at the inner edge of the secondary area, falling to 0 at its outer edge", 500.0, "ft", _HANDBOOK,
-        "published",
+        "clearance at the inner edge of the secondary area, falling to 0 at its outer edge", _OUTER.inner_ft, "ft",
+        _OUTER.source, _OUTER.mark,
     ),
 }  # fmt: skip
 """What is taken where the user says nothing else."""
@@ -243,7 +244,8 @@ def values(designs: Designs, options: Options) -> list[LineValue]:
         if outline.secondary is None:
             figures.insert(0, ("width", book.secondary_nm))
         for number, (key, value) in enumerate(figures, start=1):
-            usual = CLEARANCES["mountainous" if (key, value) == ("primary", 2000.0) else key]
+            high = CLEARANCES["mountainous"]
+            usual = high if key == "primary" and value == high.value else CLEARANCES[key]
             source, mark = (usual.source, usual.mark) if value == usual.value else ("parameter", AS_ENTERED)
             out.append(LineValue(i, str(number), usual.name, "", float(value), usual.unit, source, mark))
     return out

@@ -7,40 +7,21 @@ from typing import NamedTuple
 import numpy as np
 
 from .. import clearances
-from ..units import FT_M, NM_M
+from ..units import NM_M
 from . import rings, shapes
 from .areas import LineValue, Options
 
 BASIC, ENTRY = "basic", "entry"
 
 
-class Ring(NamedTuple):
-    """A ring of the buffer: its outer edge, and the clearance in it as printed in feet and in metres."""
-
-    to_nm: float
-    moc_ft: float
-    moc_m: float
-    source: str
-    mark: str
-
-
-def _ring(of: clearances.Ring) -> Ring:
-    return Ring(of.to_nm, of.inner_ft, of.inner_m, of.source, of.mark)
-
-
-INSIDE, *_OUTSIDE = (_ring(of) for of in clearances.ICAO)
+INSIDE, *_OUTSIDE = clearances.ICAO
 BUFFER = tuple(_OUTSIDE)
 _H = clearances.ICAO_HELICOPTER[-1]
 BUFFER_H = (
-    Ring(_H.to_nm / 2.0, _H.inner_ft, _H.inner_m, _H.source, _H.mark),
-    Ring(_H.to_nm, _H.inner_ft / 2.0, _H.inner_m / 2.0, _H.source, _H.mark),
+    _H._replace(part="buffer_1", to_nm=_H.to_nm / 2.0, outer_ft=_H.inner_ft / 2.0, outer_m=_H.inner_m / 2.0),
+    _H._replace(part="buffer_2", inner_ft=_H.inner_ft / 2.0, inner_m=_H.inner_m / 2.0),
 )
 """The clearance of category H falls evenly; each ring has that of its inner edge, the greatest in it (derived here)."""
-MOST_MOC_FACTOR = 2.0
-MOST_MOC_FACTOR_SOURCE = (
-    "ICAO Doc 8168 Vol II, Part II, Section 4, Chapter 1, Appendix B: over high terrain or mountains up to 600 m "
-    "(1 969 ft) in place of 300 m; from memory, how it falls in the buffer derived here"
-)
 
 
 class Part(NamedTuple):
@@ -51,25 +32,21 @@ class Part(NamedTuple):
     moc_ft: float
 
 
-def buffer_rings(options: Options) -> tuple[Ring, ...]:
+def buffer_rings(options: Options) -> tuple[clearances.Ring, ...]:
     """The rings of the buffer that the options ask for."""
     return BUFFER_H if options.category_h else BUFFER
 
 
-def moc_ft(ring: Ring, options: Options) -> float:
-    """Clearance of a ring: as printed; with a factor, or if metres are asked for, from its metres.
-
-    Errors: ValueError for a factor outside 1 to 2.
+def moc_ft(ring: clearances.Ring, options: Options) -> float:
+    """Clearance of a ring, that of its inner edge. Errors: ValueError for a factor outside 1 to 2.
 
     >>> moc_ft(INSIDE, Options()), moc_ft(INSIDE, Options(moc_factor=2.0))
     (984.0, 1969.0)
     """
-    factor = options.moc_factor
-    if not 1.0 <= factor <= MOST_MOC_FACTOR:
-        raise ValueError(f"moc_factor is {factor}; it must be from 1 to {MOST_MOC_FACTOR:g}")
-    if options.moc_metres:
-        return ring.moc_m * factor / FT_M
-    return ring.moc_ft if factor == 1.0 else float(np.floor(ring.moc_m * factor / FT_M + 0.5))
+    least, most = clearances.FACTORS
+    if not least <= options.moc_factor <= most:
+        raise ValueError(f"moc_factor is {options.moc_factor}; it must be from {least:g} to {most:g}")
+    return ring.edges_ft(options.moc_factor, options.moc_metres)[0]
 
 
 def notes(options: Options) -> list[str]:
@@ -78,18 +55,24 @@ def notes(options: Options) -> list[str]:
     if options.category_h:
         out = ["buffer of category H from memory of ICAO Doc 8168 Vol II, II-4-1; each ring has its inner edge's value"]
     if options.moc_factor > 1.0:
-        out.append(f"clearances times {options.moc_factor:g} for high terrain ({MOST_MOC_FACTOR_SOURCE})")
+        out.append(f"clearances times {options.moc_factor:g} for high terrain ({clearances.FACTORS_SOURCE})")
     return out
 
 
 def clearance_values(row: int, options: Options) -> list[LineValue]:
-    """The clearances of one hold as lines of its sheet."""
+    """The clearances of one hold as lines of its sheet, each with what was done to the document's value."""
     named = [("clearance inside", INSIDE)]
     named += [(f"clearance to {ring.to_nm:g} NM outside", ring) for ring in buffer_rings(options)]
-    return [
-        LineValue(row, f"M{n}", name, "by steps", moc_ft(ring, options), "ft", ring.source, ring.mark)
-        for n, (name, ring) in enumerate(named)
-    ]
+    formula = "even fall, at the inner edge" if options.category_h else "by steps"
+    if options.moc_metres:
+        formula += ", metres turned into feet"
+    out = []
+    for n, (name, ring) in enumerate(named):
+        source, mark = ring.source, ring.mark
+        if options.moc_factor > 1.0:
+            name, source, mark = f"{name}, times {options.moc_factor:g}", clearances.FACTORS_SOURCE, "from memory"
+        out.append(LineValue(row, f"M{n}", name, formula, moc_ft(ring, options), "ft", source, mark))
+    return out
 
 
 LINES_SHARE, JOIN_SHARE, OUTSIDE_SHARE = 0.42, 0.08, 0.25
@@ -127,7 +110,7 @@ def build(
         raise ValueError(f"tolerance_m is {options.tolerance_m}; it must be a positive number of metres")
     tolerance = options.tolerance_m / NM_M
     buffer, outside, hair = buffer_rings(options), shares.outside * tolerance, shares.join * tolerance
-    clearances = [moc_ft(INSIDE, options)] + [moc_ft(ring, options) for ring in buffer]
+    moc = [moc_ft(ring, options) for ring in (INSIDE, *buffer)]
     full = basic if whole is None else whole
     far = rings.support_lines(full, count, shares.lines * tolerance, buffer[-1].to_nm)
     outer = [rings.split(far, rings.corners(far, far.height + outside + ring.to_nm)) for ring in buffer]
@@ -138,12 +121,12 @@ def build(
         made = _inner_and_outer(near, far, whole, outside, hair)
     out = []
     for i, (inner, edge, more) in enumerate(made):
-        parts = [Part(BASIC, ((inner,),), clearances[0])]
+        parts = [Part(BASIC, ((inner,),), moc[0])]
         if more:
-            parts.append(Part(ENTRY, more, clearances[0]))
+            parts.append(Part(ENTRY, more, moc[0]))
         hole = edge
         for k, ring in enumerate(outer):
-            parts.append(Part(f"buffer_{k + 1}", ((ring[i], hole[::-1]),), clearances[k + 1]))
+            parts.append(Part(f"buffer_{k + 1}", ((ring[i], hole[::-1]),), moc[k + 1]))
             hole = ring[i]
         out.append(parts)
     return out

@@ -6,10 +6,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..atmosphere import icao_wind_kt
-from . import icao_speeds, parts, shapes
+from . import icao, parts, shapes
 from .areas import Area, Construction, Designs, Drawn, LineValue, Options
-from .icao_lines import DOC, tas_kt
+from .icao_lines import DOC
 
 
 class Extent(NamedTuple):
@@ -94,16 +93,14 @@ def extents(procedure: str, tas, wind_kt, minutes) -> dict[str, np.ndarray]:
 
 
 def _figures(designs: Designs, options: Options):
-    ias, alt = np.asarray(designs.ias_kt, dtype=np.float64), np.asarray(designs.alt_ft, dtype=np.float64)
-    if options.turbulence:
-        ias = np.fmax(ias, icao_speeds.area_ias_kt(alt, options.category, turbulence=True))
-    wind = icao_wind_kt(alt) if np.isnan(options.wind_kt) else np.full(len(alt), options.wind_kt)
-    return tas_kt(ias, alt, options.tas), wind, np.asarray(designs.outbound_min, dtype=np.float64)
+    """Lines of the holds as for their template, and of these TAS, wind and minutes outbound."""
+    lines = icao.figures(designs, options).values
+    return lines, (lines["V"], lines["w"], lines["t"] / 60.0)
 
 
 def refusals(designs: Designs, options: Options) -> np.ndarray:
     """Why a hold gets no rectangle: object array (N,) of sentences naming value and range, '' where it is built."""
-    given = dict(zip(VALID, _figures(designs, options)))
+    given = dict(zip(VALID, _figures(designs, options)[1]))
     out = np.full(len(designs.alt_ft), "", dtype=object)
     for name, values in given.items():
         allowed = VALID[name]
@@ -120,7 +117,7 @@ def refusals(designs: Designs, options: Options) -> np.ndarray:
 def areas(designs: Designs, options: Options) -> list[Area]:
     """Rectangle over the fix tolerance area and the buffer round it, of the holds that are not refused; it has no
     entry part of its own. Returns: Areas in the order of rows. Source: EXTENTS; parts."""
-    tas, wind, minutes = _figures(designs, options)
+    _, (tas, wind, minutes) = _figures(designs, options)
     rows = np.flatnonzero(refusals(designs, options) == "")
     if not len(rows):
         return []
@@ -144,13 +141,19 @@ def _corners(made: dict[str, np.ndarray]) -> np.ndarray:
 
 def values(designs: Designs, options: Options) -> list[LineValue]:
     """TAS, wind, time and the four extents of the holds that are not refused, and the clearances."""
-    given = _figures(designs, options)
+    lines, given = _figures(designs, options)
+    own = icao.sheet_lines(lines, designs, options)
     made = extents("racetrack", *given)
     out = []
     for i in np.flatnonzero(refusals(designs, options) == ""):
-        row = int(i)
-        for n, (name, values_of) in enumerate(zip(VALID, given), start=1):
-            out.append(LineValue(row, str(n), name, "", float(values_of[i]), VALID[name].unit, _TABLE, _SEEN))
+        row, said = int(i), {line.name: line for line in own[i]}
+        ias = icao.speed_line(designs, options, row)
+        speed = float(lines["V"][i] / lines["K"][i])
+        out.append(LineValue(row, "0", ias.name, ias.formula, speed, ias.unit, ias.source, ias.mark))
+        for n, (name, line, value) in enumerate(zip(VALID, ("V", "w", "t"), given), start=1):
+            like = said[line]
+            words = like.formula if line != "t" else "T"
+            out.append(LineValue(row, str(n), name, words, float(value[i]), VALID[name].unit, like.source, like.mark))
         for n, (name, e) in enumerate(EXTENTS["racetrack"].items(), start=4):
             out.append(LineValue(row, str(n), name, formula(e), float(made[name][i]), "NM", e.source, e.mark))
         out += parts.clearance_values(row, options)
@@ -169,7 +172,7 @@ def formula(e: Extent) -> str:
 
 def drawing(designs: Designs, options: Options) -> list[Drawn]:
     """The rectangle over a point fix, and its corners lettered."""
-    made = _corners(extents("racetrack", *_figures(designs, options)))
+    made = _corners(extents("racetrack", *_figures(designs, options)[1]))
     out = []
     for i in np.flatnonzero(refusals(designs, options) == ""):
         ring = np.concatenate([made[i], made[i][:1]])

@@ -105,13 +105,15 @@ def test_too_much_wind_is_refused():
 
 
 def test_sheet():
-    """Tolerances as published (ICAO Doc 8168 Vol II, p. I-4-3-7 h); what is ours is marked derived."""
+    """Tolerances of ICAO Doc 8168 Vol II, p. I-4-3-7 h), that of the heading from memory; what is ours is derived."""
     found = envelope_areas.values(designs(), Options())
     by_name = {value.name: value for value in found}
     assert by_name["V"].value == pytest.approx(150.0 * 1.1231, abs=0.01)
     assert (by_name["start, least"].value, by_name["start, greatest"].value) == (5.0, 11.0)
     assert (by_name["heading, greatest"].value, by_name["timing, greatest"].value) == (5.0, 10.0)
-    assert by_name["heading, greatest"].mark == "published"
+    assert by_name["heading, greatest"].mark == "from memory" and by_name["timing, least"].mark == "published"
+    wind = {value.name: value for value in envelope_areas.values(designs(), Options(wind_kt=33.0))}["w"]
+    assert (wind.value, wind.formula, wind.mark) == (33.0, "as given", "as entered")
     assert by_name["reach behind the fix, circuit"].mark == "derived"
     circuit, both = (by_name[f"reach ahead of the fix, {whose}"].value for whose in ("circuit", "circuit and entries"))
     assert circuit < both

@@ -205,3 +205,12 @@ def test_the_sheet_of_a_vor_dme_hold():
     values = icao_lines.lines(np.array([220.0]), np.array([14000.0]), np.array([1.0]))
     made = icao_dme.lines(values, np.array([29.912]), np.array([0.0]), np.array([14000.0]))
     assert {line.name for line in icao_dme.LINES} - set(made) == {"RL", "RL2"}
+
+
+def test_marks_of_a_vor_dme_sheet():
+    """Away from the station the form and its rounding are from memory; a limit that is the leg's own reading, and R,
+    are ours."""
+    sheet = {(v.row, v.name): v for v in icao.values(designs([30.0, -30.0, 30.0], leg=[0.5, 0.5, 9.0]), Options())}
+    assert [sheet[row, "DL"].mark for row in range(3)] == ["published", "from memory", "derived"]
+    assert [sheet[row, "DL unrounded"].mark for row in range(3)] == ["published", "from memory", "published"]
+    assert sheet[1, "RL"].mark == "derived" and sheet[2, "DL"].formula == "the reading that the leg itself gives"

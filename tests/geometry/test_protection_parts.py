@@ -362,14 +362,57 @@ def test_area_navigation_takes_its_rectangle():
 
 def test_every_line_of_the_sheet():
     sheet = icao.values(designs([220.0], [10000.0]), Options())
-    assert [v.number for v in sheet[: len(icao.LINES)]] == [str(line.number) for line in icao.LINES]
+    assert [v.number for v in sheet[: len(icao.LINES) + 1]] == ["0", *(str(line.number) for line in icao.LINES)]
     by_name = {v.name: v for v in sheet}
     assert by_name["XE"].value == pytest.approx(13.28, abs=0.005) and by_name["XE"].mark == "from memory"
     assert by_name["V"].mark == "published" and by_name["V"].unit == "kt"
+    assert (by_name["IAS"].value, by_name["IAS"].mark) == (pytest.approx(220.0), "as entered")
     assert all(v.source and v.mark and np.isfinite(v.value) and v.row == 0 for v in sheet)
+    assert [v.name for v in sheet if not v.unit] == ["K"]
     assert sum(v.number.startswith("M") for v in sheet) == 6
-    own = {v.number: v for v in icao.values(designs(), Options(navigation="rnav"))}
-    assert {"N1", "N2", "N3"} <= set(own) and "32" not in own
+
+
+def sheet_of(options, given=None):
+    return {v.name: v for v in icao.values(designs([220.0], [10000.0]) if given is None else given, options)}
+
+
+def test_a_line_says_how_its_own_value_came_about():
+    """What an option puts in place of the document's formula is not printed under that formula, nor as published."""
+    wind = sheet_of(Options(wind_kt=40.0))["w"]
+    assert (wind.value, wind.formula, wind.mark) == (40.0, "as given", "as entered")
+    plain = sheet_of(Options())
+    assert plain["w"].formula == "2 h + 47" and plain["w"].mark == "published"
+    for given, options in ((None, Options(tas="compressible")), (designs([240.0], [20000.0], 1.5), Options())):
+        found = sheet_of(options, given)
+        assert found["V"].mark == found["K"].mark == "from memory" and "Appendix A" in found["V"].source
+        assert found["V"].value == pytest.approx(found["K"].value * found["IAS"].value)
+    assert sheet_of(Options(tas="k"), designs([240.0], [20000.0], 1.5))["V"].mark == "published"
+    # Just above 14 000 ft the factor of that level stands: ours.
+    assert sheet_of(Options(), designs([230.0], [14100.0], 1.5))["V"].mark == "derived"
+    rough = sheet_of(Options(turbulence=True), designs([150.0], [8000.0]))["IAS"]
+    assert (rough.value, rough.mark) == (pytest.approx(280.0), "published") and "II-4-1-2" in rough.source
+    high = sheet_of(Options(moc_factor=2.0))["clearance inside, times 2"]
+    assert (high.value, high.mark) == (1969.0, "from memory") and "Appendix B" in high.source
+    metres = sheet_of(Options(moc_metres=True))["clearance to 4 NM outside"]
+    assert metres.value == pytest.approx(90.0 / 0.3048) and "metres" in metres.formula
+    box = {v.name: v for v in rectangle.values(designs([160.0], [6000.0]), Options(wind_kt=30.0))}
+    assert (box["wind"].mark, box["TAS"].formula, box["outbound time"].value) == ("as entered", "K * IAS", 1.0)
+
+
+def test_the_sheet_of_area_navigation_has_the_lines_that_are_used():
+    """Its template has no point i: changing what it leaves out changes nothing."""
+    options = Options(navigation="rnav", att_nm=0.8, xtt_nm=1.0)
+    own = {v.number: v for v in icao.values(designs(), options)}
+    assert {"N1", "N2", "N3"} <= set(own) and "32" not in own and "14" not in own
+    assert (own["N4"].value, own["N5"].value, own["N4"].mark) == (0.8, 1.0, "as entered")
+    assert "N4" not in {v.number for v in icao.values(designs(), options._replace(att_nm=np.nan, xtt_nm=np.nan))}
+    values = icao.figures(designs(), options).values
+    other = {name: a + 1.0 if name in icao_rnav.NOT_USED and name not in ("XE", "YE") else a
+             for name, a in values.items()}  # fmt: skip
+    ways = shapes.Ways.of(ALPHA)
+    rows = np.zeros(len(ALPHA), dtype=np.int64)
+    for one, two in zip(icao_rnav.template(values), icao_rnav.template(other)):
+        np.testing.assert_array_equal(one(rows, ways).height, two(rows, ways).height)
 
 
 def test_the_drawing_of_the_template():

@@ -172,7 +172,7 @@ def test_clearances_of_the_buffer():
     in the fifth, by steps of a mile; between (from memory) 150, 120, 90 m, printed 492, 394, 294 ft."""
     rows = (parts.INSIDE, *parts.BUFFER)
     assert [row.to_nm for row in rows] == [0.0, 1.0, 2.0, 3.0, 4.0, 5.0]
-    assert [row.moc_m for row in rows] == [300.0, 300.0, 150.0, 120.0, 90.0, 60.0]
-    assert [row.moc_ft for row in rows] == [984.0, 984.0, 492.0, 394.0, 294.0, 197.0]
+    assert [row.inner_m for row in rows] == [300.0, 300.0, 150.0, 120.0, 90.0, 60.0]
+    assert [row.inner_ft for row in rows] == [984.0, 984.0, 492.0, 394.0, 294.0, 197.0]
     assert [row.mark for row in rows] == ["published", "published", *["from memory"] * 3, "published"]
     assert parts.moc_ft(parts.INSIDE, Options(moc_factor=2.0)) == 1969.0

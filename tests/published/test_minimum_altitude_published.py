@@ -109,5 +109,5 @@ def test_rounded_up_to_100_ft(required, minimum):
 
 
 def test_twice_the_clearance_over_high_terrain():
-    """Doc 8168 Vol II, II-4-1 Appendix B: up to twice, 1 968 ft inside (600 m is 1 968.5 ft)."""
-    assert _mast(0.0, 0.0, clearances.icao(factor=2.0)).required_ft == 1968.0
+    """Doc 8168 Vol II, II-4-1 Appendix B: up to 600 m (1 969 ft) inside in place of 300 m (from memory)."""
+    assert _mast(0.0, 0.0, clearances.icao(factor=2.0)).required_ft == 1969.0
