@@ -10,6 +10,7 @@ from .angles import cosd, sind, wrap360
 from .units import G_MS2, KT_MS
 
 RULES = ("icao", "faa")
+ICAO, FAA = range(2)
 """Rule sets by document, in the order of the codes 0 and 1."""
 
 

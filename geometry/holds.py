@@ -17,8 +17,7 @@ from .atmosphere import STANDARD_QNH_HPA, cas_to_tas_kt, mach_to_cas_kt, pressur
 from .magnetism import declination_deg
 from .navaids import MODEL, STATION
 
-RULES = flight.RULES
-ICAO, FAA = range(2)
+RULES, ICAO, FAA = flight.RULES, flight.ICAO, flight.FAA
 TURNS = ("right", "left")
 LEG_KINDS = ("time", "distance")
 TIME, DISTANCE = range(2)

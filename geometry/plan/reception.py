@@ -8,9 +8,13 @@ from typing import Protocol
 
 import numpy as np
 
-from .. import coverage, geodesy, navaids, reasons
+from .. import geodesy, navaids, reasons
 from ..angles import cut_angle
-from ..coverage import Accuracy, Clearance, Cut, Pairs
+from ..coverage import checks, other_ways
+from ..coverage.cuts import Cut
+from ..coverage.other_ways import Accuracy
+from ..coverage.pairs import Pairs
+from ..coverage.profile import Clearance, profile_clearance, profile_points
 from ..fixes import SAME_PLACE_NM, Station
 from ..navaid_data.status import in_service
 from ..tolerance.accuracy import angle_tolerance_deg, dme_tolerance_nm
@@ -103,10 +107,10 @@ def test_rows(
 
     ok is 1, 0 or None where the test could not be made. A station that no table lists has an unknown status.
     Parameters: columns, as for heard; found; rules, a code of flight.RULES; terrain; antenna_ft above the
-    station's elevation. Returns: columns, fix by fix. Source: see coverage.tests.
+    station's elevation. Returns: columns, fix by fix. Source: see coverage.checks.tests.
     """
     clearance = None if terrain is None else clearances(found.pairs, terrain, antenna_ft)
-    made = coverage.tests(found.pairs, rules=rules, cut=found.cut, terrain=clearance, antenna_ft=antenna_ft)
+    made = checks.tests(found.pairs, rules=rules, cut=found.cut, terrain=clearance, antenna_ft=antenna_ft)
     unlisted = (made.test == "status") & ~found.listed[made.pair]
     text = made.text.copy()
     for i in np.flatnonzero(unlisted):
@@ -136,7 +140,7 @@ def names(columns: Mapping[str, np.ndarray]) -> np.ndarray:
 def clearances(pairs: Pairs, terrain: Terrain, antenna_ft: float) -> Clearance:
     """How the rays to the VHF antennas of pairs clear the terrain, P rows.
 
-    Pairs without one have no samples. Parameters: see test_rows. Source: see coverage.profile_clearance.
+    Pairs without one have no samples. Parameters: see test_rows. Source: see coverage.profile.
     """
     n = len(pairs.lon)
     least, at, needed = (np.full(n, np.nan) for _ in range(3))
@@ -159,9 +163,9 @@ def clearances(pairs: Pairs, terrain: Terrain, antenna_ft: float) -> Clearance:
     step = np.where(np.isfinite(side) & (side > 0.0), STEP_CELLS * side, WITHOUT_CELLS_NM)
     own = OWN_CELLS * np.nan_to_num(sizes[0][1], nan=0.0)
     for k, i in enumerate(rows):
-        profile = coverage.profile_points(lon[i], lat[i], pairs.lon[i], pairs.lat[i], float(step[k]))
+        profile = profile_points(lon[i], lat[i], pairs.lon[i], pairs.lat[i], float(step[k]))
         heights = terrain.highest_ft(profile.lon[0], profile.lat[0])
-        ray = coverage.profile_clearance(
+        ray = profile_clearance(
             profile.dist_nm, heights[np.newaxis], total[i], elev[i] + antenna_ft, pairs.alt_ft[i], own[k]
         )
         for target, values in zip(out, ray):
@@ -182,7 +186,7 @@ def alternative_rows(
 
     The way by which the fix is defined already is left out. Parameters: columns, found, as above; table, columns of
     the navaids layer; rules, a code of flight.RULES; count >= 1, most ways for a fix; year of the variation.
-    Source: see coverage.alternatives; the accuracies, see tolerance.figures.FIGURES.
+    Source: see coverage.other_ways; the accuracies, see tolerance.figures.FIGURES.
     """
     n = len(columns["lon"])
     accuracy = Accuracy(
@@ -190,7 +194,7 @@ def alternative_rows(
         angle_tolerance_deg(table["kind"], False, rules),
         lambda slant_nm: dme_tolerance_nm(slant_nm, rules),
     )
-    ways = coverage.alternatives(
+    ways = other_ways.alternatives(
         *[_column(columns, name, n, float) for name in ("lon", "lat", "alt_ft")],
         _station_of(table),
         accuracy,
@@ -212,14 +216,14 @@ def alternative_rows(
     return {
         "fix": key[fix],
         "rank": rank,
-        "method": np.array(coverage.METHODS, dtype=object)[ways.method[kept]],
+        "method": np.array(other_ways.METHODS, dtype=object)[ways.method[kept]],
         "navaid": ident[ways.first[kept]],
         "navaid_2": ident[second],
         **{name: getattr(ways, name)[kept] for name in numbers},
     }, fix
 
 
-def _own_way(columns: Mapping[str, np.ndarray], found: Heard, ways: coverage.Alternatives) -> np.ndarray:
+def _own_way(columns: Mapping[str, np.ndarray], found: Heard, ways: other_ways.Alternatives) -> np.ndarray:
     """Ways that are the fix's own: the same station by radial and distance, or the same two by their radials."""
     n = len(columns["lon"])
     first, second = found.first[ways.fix], found.second[ways.fix]

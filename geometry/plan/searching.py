@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import coverage, geodesy, navaids
+from .. import geodesy, navaids
+from ..coverage import checks
 from ..search import CHOSEN, NEAR, NOT_NEEDED, STOPPED
 from .candidates import Surroundings
 from .chain import build
@@ -25,7 +26,7 @@ FATES = {
     "speed": "the speed is too fast for the rules",
     "area_speed": "the area is made for less than is flown",
     "leg_time": "the leg is too short for the level",
-    **{name: f"reception, {name.replace('_', ' ')}: it fails or cannot be tested" for name in coverage.TESTS},
+    **{name: f"reception, {name.replace('_', ' ')}: it fails or cannot be tested" for name in checks.TESTS},
     "terrain_unknown": "terrain, or the top of an obstacle, is not known everywhere about the area",
     "minimum_altitude": "the lowest altitude is below the minimum over terrain and obstacles",
     "airspace": "the area comes too near airspace at the levels flown",

@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .. import coverage, geodesy, holds, navaids, slips
+from .. import geodesy, holds, navaids, slips
 from ..angles import wrap360
+from ..coverage import checks, verdicts
 from ..magnetism import declination_deg
 from ..search import Places, pick, places, score
 from . import reception
@@ -177,7 +178,7 @@ class Shortlist:
         mine = {name: np.asarray(values)[wanted] for name, values in columns.items()}
         found = reception.heard(mine, self.table)
         fix = wanted[found.row]
-        made = coverage.tests(found.pairs, rules=self.wishes.rules)
+        made = checks.tests(found.pairs, rules=self.wishes.rules)
         count = made.test != "line_of_sight" if with_rays else np.ones(len(made.test), dtype=bool)
         why, share[wanted] = np.full(len(share), "", dtype=object), 1.0
         for test, pair, good, part in zip(made.test, made.pair, self._good(made), _shares(made)):
@@ -193,7 +194,7 @@ class Shortlist:
             self._fail(np.repeat(why == test, self.sides), test)
         self.margins["reception"] = np.repeat(share, self.sides)
 
-    def _good(self, made: coverage.Tests) -> np.ndarray:
+    def _good(self, made: verdicts.Tests) -> np.ndarray:
         """Tests that do not stand against a candidate: those passed, and with classless unknown service volumes."""
         volume = np.isin(made.test, ("service_volume", "service_volume_dme"))
         return made.ok | (self.wishes.classless & volume & ~made.known & ~np.isfinite(made.limit_value))
@@ -297,7 +298,7 @@ class Shortlist:
             one = {name: np.asarray(values)[fix : fix + 1] for name, values in self.columns.items()}
             found = reception.heard(one, self.table)
             clear = reception.clearances(found.pairs, terrain, 0.0)
-            made = coverage.tests(found.pairs, rules=self.wishes.rules, terrain=clear)
+            made = checks.tests(found.pairs, rules=self.wishes.rules, terrain=clear)
             bad = made.test[~self._good(made)]
             spare = np.nan_to_num(self.wishes.alt_ft - clear.needed_ft, nan=np.inf).clip(0.0)
             shares = np.concatenate([_shares(made), 1.0 - RAY_HALF_FT / (spare + RAY_HALF_FT)])
@@ -307,7 +308,7 @@ class Shortlist:
         return why
 
 
-def _shares(made: coverage.Tests) -> np.ndarray:
+def _shares(made: verdicts.Tests) -> np.ndarray:
     """What part of each test of reception is to spare, 0 to 1; 1 where the test has no measure."""
     value, limit = made.value, made.limit_value
     with np.errstate(divide="ignore", invalid="ignore"):

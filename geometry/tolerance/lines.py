@@ -9,7 +9,7 @@ import numpy as np
 from .. import crossings, geodesy, navaids, reasons
 from ..angles import cut_angle
 from ..fixes import DME_APART_NM, Station, position_codes
-from ..flight import RULES
+from ..flight import ICAO
 from .accuracy import aid_of, angle_tolerance_deg, dme_tolerance_nm
 from .figures import FIGURES
 from .given import Fix
@@ -90,7 +90,7 @@ def own_codes(fix: Fix, first: Station, one: Line, two: Line) -> np.ndarray:
     with np.errstate(invalid="ignore"):
         inner_lost = (one.arc & (one.limits[:, 0] == 0.0)) | (two.arc & (two.limits[:, 0] == 0.0) & two_sites)
         return reasons.first(
-            reasons.where(overhead & (fix.rules != RULES.index("icao")), reasons.NO_OVERHEAD_TOLERANCE),
+            reasons.where(overhead & (fix.rules != ICAO), reasons.NO_OVERHEAD_TOLERANCE),
             reasons.where(overhead & (aid != 0) & (aid != 1), reasons.NO_CONE),
             reasons.where(overhead & ~np.isfinite(elev), reasons.NO_ELEVATION),
             reasons.where(overhead & ~np.isfinite(fix.alt), reasons.NO_ALTITUDE),

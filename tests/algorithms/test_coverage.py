@@ -249,15 +249,15 @@ def test_every_cell_is_the_files_own(rough):
 def test_no_cell_of_a_path_is_left_out(rough):
     """The cells under a path, found by a walk of a hundredth of a cell, are never higher than what was told."""
     from fixwright.algorithms.common.terrain import RasterTerrain
-    from fixwright.geometry import coverage
+    from fixwright.geometry.coverage.profile import profile_points
     from fixwright.geometry.plan.reception import STEP_CELLS
 
     made, heights = rough
     terrain = RasterTerrain(made, "m", core.QgsCoordinateTransformContext())
     for ends in ((20.01, 49.99, 20.57, 49.52), (20.3, 49.51, 20.31, 49.99), (20.02, 49.7, 20.55, 49.71)):
         side, _ = terrain.cells(np.array(ends[::2]), np.array(ends[1::2]))
-        told = coverage.profile_points(*ends, STEP_CELLS * side.min())
-        walk = coverage.profile_points(*ends, side.min() / 100.0)
+        told = profile_points(*ends, STEP_CELLS * side.min())
+        walk = profile_points(*ends, side.min() / 100.0)
         seen = terrain.highest_ft(told.lon[0], told.lat[0])
         row, column = (
             np.floor((50.0 - walk.lat[0]) * 1200.0).astype(int), np.floor((walk.lon[0] - 20.0) * 1200.0).astype(int)

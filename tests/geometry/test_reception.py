@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from fixwright.geometry import coverage, fix_crossing, geodesy, navaids, plan, reasons
+from fixwright.geometry import fix_crossing, geodesy, navaids, plan, reasons
+from fixwright.geometry.coverage import other_ways
 from fixwright.geometry.fix_crossing import Lines
 from fixwright.geometry.fixes import Station
 from fixwright.geometry.plan import reception
@@ -193,7 +194,7 @@ def _all_working() -> dict:
 
 def test_the_fixs_own_way_is_left_out():
     table = _all_working()
-    every = coverage.METHODS
+    every = other_ways.METHODS
     for columns, own in ((measured(), (0, 0, -1)), (crossing(0, 1), (1, 0, 1))):
         found = reception.heard(columns, table)
         ways, _ = reception.alternative_rows(columns, found, table, rules=0, count=50, year=YEAR)

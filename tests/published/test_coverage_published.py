@@ -14,7 +14,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from fixwright.geometry import coverage, reasons
+from fixwright.geometry import cones, reasons
+from fixwright.geometry.coverage import cuts, other_ways, sight, volumes
+from fixwright.geometry.coverage.profile import profile_clearance, profile_points
 from fixwright.geometry.fixes import Station
 from fixwright.geometry.navaid_data import reading
 from fixwright.geometry.tolerance import accuracy
@@ -31,21 +33,21 @@ def _rows(name: str) -> list[dict[str, str]]:
 @pytest.mark.parametrize("row", _rows("service_volumes.csv"), ids=lambda r: f"{r['class']} {r['height_ft']}")
 def test_service_volume(row):
     """FAA AIM 1-1-8, TBL 1-1-1 and TBL 1-1-2; each row says what was read and what is from memory."""
-    radius = coverage.service_volume_nm(row["class"], float(row["height_ft"]), row["kind"], row["kind"] == "DME")
+    radius = volumes.service_volume_nm(row["class"], float(row["height_ft"]), row["kind"], row["kind"] == "DME")
     assert float(radius) == pytest.approx(float(row["radius_nm"]), abs=float(row["tolerance"]))
 
 
 def test_one_site_may_have_two_classes():
     """FAA AIM 1-1-8: a VOR/DME can be VL for the VOR and DH for the DME; TVOR, LDME, HVORTAC name class and kind."""
-    assert float(coverage.service_volume_nm("VL/DH", 10_000.0, "VOR/DME")) == 70.0
-    assert float(coverage.service_volume_nm("VL/DH", 20_000.0, "VOR/DME", True)) == 130.0
-    radii = coverage.service_volume_nm(["TVOR", "LDME", "HVORTAC"], 10_000.0, ["VOR", "DME", "VORTAC"])
+    assert float(volumes.service_volume_nm("VL/DH", 10_000.0, "VOR/DME")) == 70.0
+    assert float(volumes.service_volume_nm("VL/DH", 20_000.0, "VOR/DME", True)) == 130.0
+    radii = volumes.service_volume_nm(["TVOR", "LDME", "HVORTAC"], 10_000.0, ["VOR", "DME", "VORTAC"])
     assert radii.tolist() == [25.0, 40.0, 40.0]
 
 
 @pytest.mark.parametrize("row", _rows("line_of_sight.csv"), ids=lambda r: r["height_ft"])
 def test_line_of_sight_rule(row):
-    got = coverage.line_of_sight_rule_nm(float(row["height_ft"]), 0.0)
+    got = sight.line_of_sight_rule_nm(float(row["height_ft"]), 0.0)
     assert float(got) == pytest.approx(float(row["distance_nm"]), abs=float(row["tolerance"]))
 
 
@@ -53,26 +55,26 @@ def test_line_of_sight_is_the_rule_within_its_rounding():
     """The rule's constant is printed to two decimals: 1.23 stands for 1.225 to 1.235."""
     heights = np.array([0.0, 500.0, 3_000.0, 10_000.0, 45_000.0])
     one, two = heights[:, np.newaxis], heights
-    exact, rule = coverage.line_of_sight_nm(one, two), coverage.line_of_sight_rule_nm(one, two)
+    exact, rule = sight.line_of_sight_nm(one, two), sight.line_of_sight_rule_nm(one, two)
     assert np.all(np.abs(exact - rule) <= 0.005 * (np.sqrt(one) + np.sqrt(two)))
 
 
 def test_the_document_uses_the_rule():
     """ICAO Doc 8168 Vol II, 5th ed. 2006, III-1-3-App-3: DTT = 0.0125 x 1.23 x sqrt(500) + 0.25 = 0.59 NM."""
-    assert round(0.0125 * float(coverage.line_of_sight_rule_nm(500.0, 0.0)) + 0.25, 2) == 0.59
+    assert round(0.0125 * float(sight.line_of_sight_rule_nm(500.0, 0.0)) + 0.25, 2) == 0.59
 
 
 def test_a_ridge_by_hand():
     """1 000 ft to 3 000 ft, 40 NM, ridge at 10 NM: a quarter of the rise is 500 ft; the earth stands 10 x 30 NM^2 over
     8/3 of 6 371 km = 60.57 m = 198.71 ft high; the ray is at 1 301.29 ft (earth of 4/3 its radius, from memory)."""
-    got = coverage.profile_clearance([[5.0, 10.0, 20.0]], [[0.0, 1_000.0, np.nan]], 40.0, 1_000.0, 3_000.0)
+    got = profile_clearance([[5.0, 10.0, 20.0]], [[0.0, 1_000.0, np.nan]], 40.0, 1_000.0, 3_000.0)
     assert float(got.margin_ft[0]) == pytest.approx(301.29, abs=0.005)
     assert float(got.at_nm[0]) == 10.0
     assert got.code[0] == reasons.NO_TERRAIN and got.missing[0] == 1 and not got.clear[0]
-    just = coverage.profile_clearance([[10.0]], [[1_301.29]], 40.0, 1_000.0, 3_000.0)
+    just = profile_clearance([[10.0]], [[1_301.29]], 40.0, 1_000.0, 3_000.0)
     assert abs(float(just.margin_ft[0])) < 0.005
     # three quarters of the way short of the aircraft: raising the ridge by a foot needs four feet more at 40 NM
-    above = coverage.profile_clearance([[10.0]], [[1_302.29]], 40.0, 1_000.0, 3_000.0)
+    above = profile_clearance([[10.0]], [[1_302.29]], 40.0, 1_000.0, 3_000.0)
     assert float(above.needed_ft[0]) == pytest.approx(3_004.0, abs=0.02)
     assert not above.clear[0] and above.code[0] == reasons.OK
 
@@ -94,13 +96,13 @@ def test_the_ray_is_a_straight_line_over_an_earth_of_four_thirds():
         )
         point = ends[0][:, np.newaxis] + s * direction[:, np.newaxis]
         height_ft = (np.hypot(*point) - a) / 0.3048
-        got = [float(coverage.profile_clearance([[d]], [[0.0]], total, h1, h2).margin_ft[0]) for d in x]
+        got = [float(profile_clearance([[d]], [[0.0]], total, h1, h2).margin_ft[0]) for d in x]
         np.testing.assert_allclose(got, height_ft, rtol=0.0, atol=5.0)
 
 
 def test_profile_places_against_geographiclib():
     ends = [(10.0, 50.0, 11.2, 50.7), (179.7, -17.2, -179.6, -17.9), (-30.0, 80.0, 20.0, 81.0)]
-    profile = coverage.profile_points(*np.array(ends).T, 3.0)
+    profile = profile_points(*np.array(ends).T, 3.0)
     for i, (lon1, lat1, lon2, lat2) in enumerate(ends):
         line = WGS84.InverseLine(lat1, lon1, lat2, lon2)
         known = np.isfinite(profile.dist_nm[i])
@@ -115,8 +117,8 @@ def test_profile_places_against_geographiclib():
 def test_cones():
     """ICAO Doc 8168 Vol II, 5th ed. 2006, Table I-4-3-App C-1 (worked example of a base turn): NDB at 0 ft, aircraft at
     6 000 ft, zN 0.83 NM. VOR: 0.164 h tan(50), I-2-2-4, 2.5.1; computed."""
-    assert float(coverage.cone_radius_nm(6_000.0, "NDB")) == pytest.approx(0.83, abs=0.005)
-    assert float(coverage.cone_radius_nm(6_000.0, "VOR/DME")) == pytest.approx(1.1727, abs=0.0001)
+    assert float(cones.cone_radius_nm(6_000.0, "NDB")) == pytest.approx(0.83, abs=0.005)
+    assert float(cones.cone_radius_nm(6_000.0, "VOR/DME")) == pytest.approx(1.1727, abs=0.0001)
 
 
 @pytest.mark.parametrize(
@@ -135,7 +137,7 @@ def test_cones():
 )
 def test_least_cut(first, second, nm, rules, arc, deg):
     """ICAO Doc 8168 Vol II, I-2-2, and FAA Order 8260.3B para 287 b: both from memory."""
-    assert float(coverage.least_cut_deg(first, second, nm, rules, second_arc=arc)) == deg
+    assert float(cuts.least_cut_deg(first, second, nm, rules, second_arc=arc)) == deg
 
 
 def _navaids() -> dict[str, np.ndarray]:
@@ -200,7 +202,7 @@ def test_other_ways_to_define_a_fix_on_real_navaids():
     table = _navaids()
     names = ("lon", "lat", "elev_ft", "decl_deg", "kind", "dme_lon", "dme_lat", "dme_elev_ft")
     at = Station.of(*(table[name] for name in names))
-    accuracies = coverage.Accuracy(
+    accuracies = other_ways.Accuracy(
         accuracy.angle_tolerance_deg(at.kind, True, 0),
         accuracy.angle_tolerance_deg(at.kind, False, 0),
         partial(accuracy.dme_tolerance_nm, rules=0),
@@ -213,7 +215,7 @@ def test_other_ways_to_define_a_fix_on_real_navaids():
         (0.0, 0.0, 5_000.0),
     ]
     lon, lat, alt = np.array(places).T
-    got = coverage.alternatives(
+    got = other_ways.alternatives(
         lon, lat, alt, at, accuracies, ident=table["ident"], in_service=table["in_service"], count=6, year=2026.5
     )
     assert len(got.fix) > 15
