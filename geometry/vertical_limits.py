@@ -42,11 +42,11 @@ _PLAIN = str.maketrans(
 
 # Longest first: what is left must not begin with a part of what is replaced. (pattern, canonical word)
 _WORDS = (
-    (r"ABOVE (?:THE )?MEAN SEA ?LEVEL|ABOVE (?:THE )?SEA ?LEVEL", "AMSL"),
-    (r"MEAN SEA ?LEVEL|SEA ?LEVEL|ALTITUDE|AMSL|ASL|ALT|MSL|QNH", "MSL"),
+    (r"(?:ABOVE|ABV) (?:THE )?(?:MEAN SEA ?LEVEL|SEA ?LEVEL|MSL)|A\.M\.S\.L|A\.S\.L", "AMSL"),
+    (r"MEAN SEA ?LEVEL|SEA ?LEVEL|ALTITUDE|AMSL|ASL|ALT|MSL|QNH|M\.S\.L", "MSL"),
     (r"(?:ABOVE|ABV) (?:THE )?(?:GROUND|GND|SURFACE|SFC|TERRAIN)(?: LEVEL)?", "AGL"),
-    (r"AGND|ASFC|AGL|HEI", "AGL"),
-    (r"(?:THE )?(?:GROUND LEVEL|GROUND|SURFACE|GRD|GND|SFC)", "GND"),
+    (r"AGND|ASFC|AGL|HEI|A\.G\.L", "AGL"),
+    (r"(?:THE )?(?:GROUND|SURFACE|GRD|GND|SFC)(?: LEVEL)?", "GND"),
     (r"STANDARD|STD|QNE", "STD"),
     (r"UNLIMITED|UNLIM|UNLTD|UNL|NO UPPER LIMIT|NO LIMIT", "UNL"),
     (r"FLIGHT ?LEVEL|F/L|FL", "FL"),
@@ -57,7 +57,7 @@ _WORDS = (
 _WORD = re.compile("|".join(rf"(?<![A-Z])(?P<w{i}>{pattern})(?![A-Z])\.?" for i, (pattern, _) in enumerate(_WORDS)))
 _REFERENCES = {"MSL": ALTITUDE, "AMSL": ALTITUDE, "AGL": GROUND, "GND": GROUND, "STD": PRESSURE}
 _BARE = {"GND": GROUND, "MSL": ALTITUDE, "UNL": UNLIMITED}
-_LEVEL = re.compile(r"(?:STD ?)?(?:FL ?(?P<after>[0-9]+)|(?P<before>[0-9]{1,3}) ?FL)(?: ?STD)?")
+_LEVEL = re.compile(r"(?:STD ?)?(?:FL ?(?P<after>[0-9]+)|(?P<before>[0-9]{1,3}) ?FL)(?: ?\(?STD\)?)?")
 _FLIGHT_PLAN = re.compile(r"(?P<letter>[FA])(?P<three>[0-9]{3})|(?P<metric>[SM])(?P<four>[0-9]{4})")
 _FIGURES = r"[+-]? ?[0-9][0-9., ']*?"
 _REFERENCE = "MSL|AMSL|AGL|GND|STD"
@@ -66,12 +66,19 @@ _GENERAL = re.compile(
 )
 _GROUPED = re.compile(r"([+-]?)([1-9][0-9]{0,2}(?:([.,' ])[0-9]{3})(?:\3[0-9]{3})*)(?:([.,])([0-9]+))?")
 
+_COULD_BE_DECIMALS = re.compile(r"[1-9][0-9]{1,2}[.,][0-9]{3}")
+
 _ELSEWHERE = re.compile(r"NOTAM|NOTIFIED|PROMULGATED|AIP|\bTB[NAD]\b|\bVARIABLE\b|\bSEE\b")
 _TWO = re.compile(
     r"[/;]|\bOR\b|\bAND\b|(?<!\bUP) TO |WHICHEVER|HIGHER|LOWER|(?:[0-9]|FT|KM|M|GND|MSL|AGL|STD) ?- ?(?:[0-9]|FL|UNL)"
 )
 _OTHER_DATUM = re.compile(r"\b(?:QFE|AAL|AAE|AFE|ARP|AERODROME|W84|WGS ?84|ELLIPSOID|FLOOR|CEILING|BASE|TOP)\b")
-_SAME_TWICE = {"GND/GND": "GND", "GND (GND)": "GND", "GND/MSL": "GND", "GND OR MSL": "GND"}
+_SAME_TWICE = {
+    "GND/GND": "GND", "GND (GND)": "GND", "GND/MSL": "GND", "MSL/GND": "GND", "GND OR MSL": "GND",
+    "GND/AGL": "GND", "AGL/GND": "GND",
+}  # fmt: skip
+_NOTHING = re.compile(r"N ?/ ?A|N\.A|-+|NIL|NONE|NULL|UNKNOWN|UNK")
+_SLASH = re.compile(r" ?/ ?")
 
 
 class Limit(NamedTuple):
@@ -133,8 +140,10 @@ def read_limit(text, plain_unit: str = "none") -> Limit:
         return _refused(f"{shown!r} says that the limit stands elsewhere; write the limit itself")
     if _OTHER_DATUM.search(plain):
         return _refused(f"{shown!r} counts from a place that is not known here; write it above sea level or ground")
+    if _NOTHING.fullmatch(plain):
+        return _refused(f"{shown!r} says that no limit is given; write the limit itself, or leave it empty")
     plain = _WORD.sub(_canonical, plain)
-    plain = _SAME_TWICE.get(plain, plain)
+    plain = _SAME_TWICE.get(_SLASH.sub("/", plain), plain)
     if _TWO.search(plain):
         return _refused(f"{shown!r} names more than one limit; write the one that counts")
     return _in_range(
@@ -241,12 +250,17 @@ def _figure(plain: str, shown: str, plain_unit: str) -> Limit:
 
 
 def _value(figures: str, unit: str | None) -> float | None:
-    """Figures as a number; of feet and metres three figures after a point or comma are thousands, never decimals."""
+    """Figures as a number; of feet and metres three figures after a point or comma are thousands, never decimals.
+
+    None where they could be either: 15.240 m is 50 ft to the millimetre as tables of surveyors have it, 4.500 m is not.
+    """
     figures = figures.replace("- ", "-").replace("+ ", "+").strip()
     grouped = _GROUPED.fullmatch(figures)
     if grouped:
         sign, whole, mark, point, decimals = grouped.groups()
         if unit == "KM" and mark in ".,":
+            return None
+        if unit == "M" and mark in ".," and point is None and _COULD_BE_DECIMALS.fullmatch(whole):
             return None
         if point is not None and point == mark:
             return None

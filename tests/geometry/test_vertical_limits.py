@@ -21,18 +21,20 @@ M = 1.0 / 0.3048
 READ = (
     # ground, sea level and no limit: AIP practice
     ("GND", AGL, 0.0), ("SFC", AGL, 0.0), ("gnd", AGL, 0.0), ("Surface", AGL, 0.0), ("Ground level", AGL, 0.0),
-    ("GND/SFC", AGL, 0.0), ("SFC (GND)", AGL, 0.0), ("MSL", MSL, 0.0), ("UNL", UNL, math.inf), ("UNLTD", UNL, math.inf),
+    ("GND/SFC", AGL, 0.0), ("SFC (GND)", AGL, 0.0), ("SFC / GND", AGL, 0.0), ("MSL/GND", AGL, 0.0),
+    ("GND level", AGL, 0.0), ("MSL", MSL, 0.0), ("UNL", UNL, math.inf), ("UNLTD", UNL, math.inf),
     ("Unlimited", UNL, math.inf), ("0", AGL, 0.0),
     # flight levels: AIP practice, and what people make of it
     ("FL95", STD, 9500.0), ("FL 95", STD, 9500.0), ("FL095", STD, 9500.0), ("FL 095", STD, 9500.0),
     ("fl 660", STD, 66000.0), ("Flight Level 95", STD, 9500.0), ("F/L 95", STD, 9500.0), ("95 FL", STD, 9500.0),
-    ("FL 95 STD", STD, 9500.0), ("FL\u00a0195", STD, 19500.0), ("FL 999", STD, 99900.0),
+    ("FL 95 STD", STD, 9500.0), ("FL 95 (STD)", STD, 9500.0), ("FL\u00a0195", STD, 19500.0), ("FL 999", STD, 99900.0),
     # the flight plan's: ICAO Doc 4444 Appendix 2, item 15 (from memory), hundreds of feet and tens of metres
     ("F095", STD, 9500.0), ("A045", MSL, 4500.0), ("S1130", STD, 11300.0 * M), ("M0840", MSL, 8400.0 * M),
     # feet above the sea: AIP practice
     ("4500 FT AMSL", MSL, 4500.0), ("4500ft MSL", MSL, 4500.0), ("4500FT AMSL", MSL, 4500.0),
     ("MSL 4500 FT", MSL, 4500.0), ("ALT 4500 FT", MSL, 4500.0), ("4500 ft (AMSL)", MSL, 4500.0),
-    ("4500 feet above mean sea level", MSL, 4500.0),
+    ("4500 feet above mean sea level", MSL, 4500.0), ("4500 ft above MSL", MSL, 4500.0),
+    ("4500 ft a.s.l.", MSL, 4500.0), ("4500 ft a.m.s.l.", MSL, 4500.0), ("4500 ft M.S.L.", MSL, 4500.0),
     ("5000ftAMSL", MSL, 5000.0), ("5000 ft. AMSL.", MSL, 5000.0), ("-200 FT AMSL", MSL, -200.0),
     ("\u2212200 ft amsl", MSL, -200.0), ("3500 ft QNH", MSL, 3500.0),
     # thousands and decimals as countries write them: common practice
@@ -41,11 +43,12 @@ READ = (
     ("1.500,5 ft AMSL", MSL, 1500.5), ("4500,5 ft AMSL", MSL, 4500.5),
     # above the ground: AIP practice; HEI of AIXM (from memory)
     ("1500ft AGL", AGL, 1500.0), ("1500 FT ASFC", AGL, 1500.0), ("1500 FT GND", AGL, 1500.0),
-    ("AGL 1500 ft", AGL, 1500.0),
+    ("AGL 1500 ft", AGL, 1500.0), ("1500 ft A.G.L.", AGL, 1500.0), ("SFC+1500 ft", AGL, 1500.0),
     ("1500 ft above ground level", AGL, 1500.0), ("HEI 500 FT", AGL, 500.0), ("0 FT AGL", AGL, 0.0),
     # metres and kilometres
     ("1000 m AMSL", MSL, 1000.0 * M), ("300 M AGL", AGL, 300.0 * M), ("1.000 m MSL", MSL, 1000.0 * M),
-    ("1 000 metres above sea level", MSL, 1000.0 * M), ("1,5 km AMSL", MSL, 1500.0 * M),
+    ("1 000 metres above sea level", MSL, 1000.0 * M), ("152.4 m AGL", AGL, 500.0), ("1524.000 m AMSL", MSL, 5000.0),
+    ("1,5 km AMSL", MSL, 1500.0 * M),
     # pressure levels in feet: STD of AIXM (from memory)
     ("9500 FT STD", STD, 9500.0), ("STD 9500 ft", STD, 9500.0),
 )  # fmt: skip
@@ -55,8 +58,9 @@ ASSUMED = (
     ("4500 FT", MSL, 4500.0), ("4500'", MSL, 4500.0), ("1200 m", MSL, 1200.0 * M), ("2,500 ft", MSL, 2500.0),
 )  # fmt: skip
 
-ELSEWHERE, UNIT, TWO, DATUM, NONE, WAYS = (
-    "stands elsewhere", "has no unit", "more than one limit", "not known here", "is no vertical limit", "in two ways"
+ELSEWHERE, UNIT, TWO, DATUM, NONE, WAYS, GIVEN = (
+    "stands elsewhere", "has no unit", "more than one limit", "not known here", "is no vertical limit", "in two ways",
+    "no limit is given",
 )  # fmt: skip
 REFUSED = (
     ("NOTAM", ELSEWHERE), ("by NOTAM", ELSEWHERE), ("As notified", ELSEWHERE), ("TBN", ELSEWHERE),
@@ -68,6 +72,11 @@ REFUSED = (
     ("H24", NONE), ("abc", NONE), ("FL", NONE), ("STD", NONE), ("FL95 ft", NONE), ("FL 95.5", NONE),
     ("up to FL 95", NONE),
     ("2500 ft AMSL (760 m)", NONE), ("4500 yd AMSL", NONE), ("?", NONE),
+    ("N/A", GIVEN), ("n.a.", GIVEN), ("-", GIVEN), ("\u2013", GIVEN), ("none", GIVEN), ("nil", GIVEN),
+    ("FL195 (excl.)", NONE), ("below FL 195", NONE), ("FL 245+", NONE), ("FL 95 AGL", NONE), ("FL-10", NONE),
+    ("max 4500 ft AMSL", NONE), ("UNL (FL 660)", NONE), ("4500 MSL FT", NONE), ("F95", NONE), ("\u0661\u0662 ft", NONE),
+    ("FL195/UNL", TWO), ("GND - UNL", TWO), ("higher of 1000 ft AGL and 3000 ft AMSL", TWO), ("base of TMA", DATUM),
+    ("QNH 1013", UNIT), ("15.240 m AGL", WAYS), ("304.800 m AMSL", WAYS),
     ("1.500 km AMSL", WAYS), ("4,5,0 ft AMSL", WAYS), ("12.34.567 ft AMSL", WAYS),
     ("FL 1000", "more than three figures"), ("AMSL 4500 ft AGL", "two references"),
     ("200000 ft AMSL", "not between"), ("-5000 ft AMSL", "not between"), ("", "is empty"), ("   ", "is empty"),
