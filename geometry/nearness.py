@@ -8,8 +8,6 @@ import numpy as np
 
 from . import planar
 
-AT_A_TIME = 1_000_000
-"""Pairs of a point and an edge that are held at once."""
 WAYS = 64
 _ANGLES = 2.0 * np.pi * np.arange(WAYS) / WAYS
 _WAYS = np.stack([np.cos(_ANGLES), np.sin(_ANGLES)], axis=1)
@@ -89,8 +87,7 @@ class Region:
         within = planar.inside(points[good], of.starts[fills], of.ends[fills], of.owner[fills])
         out[good[within]] = 0.0
         rest = good[~within]
-        for rows in _pieces(len(rest), len(of.starts)):
-            out[rest[rows]] = planar.point_to_edges(points[rest[rows]], of.starts, of.ends)[0].min(axis=1)
+        out[rest] = planar.distances(points[rest], of.starts, of.ends)
         return out
 
     def distances(self, of: Shapes) -> np.ndarray:
@@ -112,39 +109,8 @@ class Region:
     def _of_edges(self, of: Shapes) -> np.ndarray:
         """What corners do not tell: the region's corners beside the shapes' edges, crossings, the region inside."""
         out = np.full(len(of.filled), np.inf)
-        nearest = np.empty(len(of.starts))
-        for rows in _pieces(len(of.starts), max(len(self.corners), len(self.shapes.starts))):
-            nearest[rows] = planar.point_to_edges(self.corners, of.starts[rows], of.ends[rows])[0].min(axis=0)
-            nearest[rows][_cross(of.starts[rows], of.ends[rows], self.shapes.starts, self.shapes.ends)] = 0.0
+        nearest = planar.to_points(self.corners, of.starts, of.ends)
+        nearest[planar.crossed(self.shapes.starts, self.shapes.ends, of.starts, of.ends)] = 0.0
         np.minimum.at(out, of.owner, nearest)
-        out[self._held_by(of)] = 0.0
+        out[planar.holders(self.corners, of.starts, of.ends, of.owner) & of.filled] = 0.0
         return out
-
-    def _held_by(self, of: Shapes) -> np.ndarray:
-        """Whether a corner of the region lies inside each filled shape."""
-        first = np.flatnonzero(np.concatenate([[True], of.owner[1:] != of.owner[:-1]]))
-        out = np.zeros(len(of.filled), dtype=bool)
-        (ax, ay), (bx, by) = of.starts.T, of.ends.T
-        with np.errstate(divide="ignore", invalid="ignore"):
-            slope = (bx - ax) / (by - ay)
-            for rows in _pieces(len(self.corners), len(ax)):
-                x, y = self.corners[rows, 0, None], self.corners[rows, 1, None]
-                crosses = ((ay > y) != (by > y)) & (x < ax + (y - ay) * slope)
-                out |= (np.add.reduceat(crosses, first, axis=1, dtype=np.int64) % 2 == 1).any(axis=0)
-        return out & of.filled
-
-
-def _pieces(rows: int, columns: int) -> list[slice]:
-    """Rows in pieces that make no more than AT_A_TIME pairs with the columns."""
-    step = max(1, AT_A_TIME // max(columns, 1))
-    return [slice(i, min(i + step, rows)) for i in range(0, rows, step)]
-
-
-def _cross(a: np.ndarray, b: np.ndarray, c: np.ndarray, d: np.ndarray) -> np.ndarray:
-    """Whether edges a b properly cross any of the edges c d: (N,). Those that touch are 0 apart by their ends."""
-
-    def side(p, q, r):
-        return (q[..., 0] - p[..., 0]) * (r[..., 1] - p[..., 1]) - (q[..., 1] - p[..., 1]) * (r[..., 0] - p[..., 0])
-
-    a, b = a[:, None], b[:, None]
-    return ((side(a, b, c) * side(a, b, d) < 0.0) & (side(c, d, a) * side(c, d, b) < 0.0)).any(axis=1)

@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-_CELLS_AT_A_TIME = 2_000_000
-"""Pairs of edges looked at in one go: some 100 MB."""
+_CELLS_AT_A_TIME = 1_000_000
+"""Pairs of edges looked at in one go: some 50 MB."""
 
 
 class Nearest(NamedTuple):
@@ -29,23 +29,48 @@ def inside(points, starts, ends, polygon=None) -> np.ndarray:
     default all of one. Returns: bool (P,); of a point on an edge either may come out.
     Source: common practice (even-odd rule).
     """
-    points, starts, ends = (np.asarray(a, dtype=np.float64).reshape(-1, 2) for a in (points, starts, ends))
+    points = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     out = np.zeros(len(points), dtype=bool)
+    for rows, held in _held(points, starts, ends, polygon):
+        out[rows] = held.any(axis=1)
+    return out
+
+
+def holders(points, starts, ends, polygon) -> np.ndarray:
+    """Which of several polygons hold any of some points, as inside tells it.
+
+    Parameters: as inside; each polygon has an edge. Returns: bool, one for each polygon in the order of its edges.
+    """
+    points, polygon = np.asarray(points, dtype=np.float64).reshape(-1, 2), np.asarray(polygon)
+    out = np.zeros(int(np.count_nonzero(np.diff(polygon))) + 1 if len(polygon) else 0, dtype=bool)
+    for _, held in _held(points, starts, ends, polygon):
+        out |= held.any(axis=0)
+    return out
+
+
+def _held(points, starts, ends, polygon):
+    """Rows of points, some at a time, and whether each polygon holds them: slice, bool (rows, polygons)."""
+    starts, ends = (np.asarray(a, dtype=np.float64).reshape(-1, 2) for a in (starts, ends))
     if not len(starts):
-        return out
+        return
     begins = np.zeros(1, dtype=np.int64)
     if polygon is not None:
         begins = np.flatnonzero(np.concatenate([[True], np.diff(polygon) != 0]))
-    step = max(1, _CELLS_AT_A_TIME // max(len(starts), 1))
     (x0, y0), (x1, y1) = starts.T, ends.T
-    for first in range(0, len(points), step):
-        x, y = (points[first : first + step, k, np.newaxis] for k in (0, 1))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        slope = (x1 - x0) / (y1 - y0)
+    for rows in _pieces(len(points), len(starts)):
+        x, y = (points[rows, k, np.newaxis] for k in (0, 1))
         spans = (y0 > y) != (y1 > y)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            east = x < x0 + (y - y0) / (y1 - y0) * (x1 - x0)
-        crossed = np.add.reduceat((spans & east).astype(np.int64), begins, axis=1)
-        out[first : first + step] = (crossed % 2 == 1).any(axis=1)
-    return out
+        with np.errstate(invalid="ignore"):
+            east = x < x0 + (y - y0) * slope
+        yield rows, np.add.reduceat(spans & east, begins, axis=1, dtype=np.int64) % 2 == 1
+
+
+def _pieces(rows: int, columns: int) -> list[slice]:
+    """Rows in pieces that make no more than _CELLS_AT_A_TIME pairs with the columns."""
+    step = max(1, _CELLS_AT_A_TIME // max(columns, 1))
+    return [slice(i, min(i + step, rows)) for i in range(0, rows, step)]
 
 
 def point_to_edges(points, starts, ends) -> tuple[np.ndarray, np.ndarray]:
@@ -63,10 +88,31 @@ def point_to_edges(points, starts, ends) -> tuple[np.ndarray, np.ndarray]:
 def distances(points, starts, ends) -> np.ndarray:
     """Distance of each point (P, 2) to the nearest of edges (E, 2), E > 0. Returns: (P,)."""
     out = np.empty(len(points))
-    step = max(1, _CELLS_AT_A_TIME // len(starts))
-    for first in range(0, len(points), step):
-        part = slice(first, first + step)
+    for part in _pieces(len(points), len(starts)):
         out[part] = point_to_edges(points[part], starts, ends)[0].min(axis=1)
+    return out
+
+
+def to_points(points, starts, ends) -> np.ndarray:
+    """Distance of each of some edges (E, 2) to the nearest of points (P, 2), P > 0. Returns: (E,)."""
+    out = np.empty(len(starts))
+    for part in _pieces(len(starts), len(points)):
+        out[part] = point_to_edges(points, starts[part], ends[part])[0].min(axis=0)
+    return out
+
+
+def crossed(first_starts, first_ends, second_starts, second_ends) -> np.ndarray:
+    """Whether each edge of a second set crosses any of the first inside both; those that only touch are 0 apart by
+    their ends. Parameters: as nearest. Returns: bool (B,)."""
+
+    def side(p, q, r):
+        return (q[..., 0] - p[..., 0]) * (r[..., 1] - p[..., 1]) - (q[..., 1] - p[..., 1]) * (r[..., 0] - p[..., 0])
+
+    c, d = first_starts, first_ends
+    out = np.zeros(len(second_starts), dtype=bool)
+    for rows in _pieces(len(second_starts), len(c)):
+        a, b = second_starts[rows][:, np.newaxis], second_ends[rows][:, np.newaxis]
+        out[rows] = ((side(a, b, c) * side(a, b, d) < 0.0) & (side(c, d, a) * side(c, d, b) < 0.0)).any(axis=1)
     return out
 
 
@@ -78,9 +124,7 @@ def nearest(first_starts, first_ends, second_starts, second_ends) -> Nearest:
     """
     a0, a1, b0, b1 = (np.asarray(x, dtype=np.float64) for x in (first_starts, first_ends, second_starts, second_ends))
     out = Nearest(np.full(len(b0), np.inf), np.full((len(b0), 2), np.nan), np.full((len(b0), 2), np.nan))
-    step = max(1, _CELLS_AT_A_TIME // len(a0))
-    for begin in range(0, len(b0), step):
-        part = slice(begin, begin + step)
+    for part in _pieces(len(b0), len(a0)):
         _nearest(a0, a1, b0[part], b1[part], Nearest(*(values[part] for values in out)))
     return out
 
