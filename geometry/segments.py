@@ -120,9 +120,9 @@ class Segments:
         return self._running(each[0]), self._running(each[1])
 
     def _running(self, each: np.ndarray) -> np.ndarray:
-        before = np.cumsum(each, axis=1) - each
-        zero = before[:, self.first] if self.first < each.shape[1] else np.sum(each, axis=1)
-        return before - zero[:, None]
+        """What is summed up at each segment's start, 0 over the fix, where rounding would leave a little."""
+        before = np.cumsum(np.insert(each, 0, 0.0, axis=1), axis=1)
+        return (before - before[:, [self.first]])[:, :-1]
 
     def _wide(self):
         return self.v[:, None], self.wa[:, None], self.wc[:, None]

@@ -99,7 +99,7 @@ def fly_plan(
             if why and not limits[i]:
                 limits[i] = f"cannot be flown in this wind: {why}"
         layer = flown_rows(flights, start[index[0]], efc[index[0]])
-        _say_fuel(layer.columns, dict(zip(part.columns["hold"], fuel[index])), start[index[0]])
+        _say_fuel(layer.columns, dict(zip(part.columns["hold"], fuel[index])), start[index[0]], efc[index[0]])
         layers.append(layer)
         rules.append(rule_rows(flights))
         columns, where = event_rows(flights, start[index[0]])
@@ -168,17 +168,22 @@ def _fuel(names, aircraft: dict[str, Sequence] | None) -> np.ndarray:
     return np.array([lasts.get(str(name).lower(), np.nan) for name in names], dtype=np.float64)
 
 
-def _say_fuel(columns: dict[str, np.ndarray], seconds: dict, start) -> None:
-    """How long the fuel lasts, beside the first line of each flight."""
+def _say_fuel(columns: dict[str, np.ndarray], seconds: dict, start, efc) -> None:
+    """How long the fuel lasts, beside the first line of each flight, and whether that is shorter than what is flown
+    here or than the time to expect further clearance."""
     lasts = np.array([seconds[hold] for hold in columns["hold"]], dtype=np.float64)
+    ends = dict(zip(columns["hold"], columns["end_s"]))  # the last line of a hold stands last
     first = (columns["circuit"] == 0) & np.isfinite(lasts)
 
     def say(i: int) -> str:
         said = f"fuel for {text.format_duration(lasts[i])} from the first crossing, no reserve kept back"
-        if start is None:
-            return said
-        latest = start + np.timedelta64(int(lasts[i]), "s")
-        return f"{said}: leave by {str(np.datetime_as_string(latest, unit='s'))[11:]}Z at the latest"
+        if start is not None:
+            latest = start + np.timedelta64(int(lasts[i]), "s")
+            said += f": leave by {str(np.datetime_as_string(latest, unit='s'))[11:]}Z at the latest"
+        too_late = ["the end of these circuits"] if ends[columns["hold"][i]] > lasts[i] else []
+        if start is not None and efc is not None and efc > latest:
+            too_late.append("the time to expect further clearance")
+        return f"{said}, which is before {' and before '.join(too_late)}" if too_late else said
 
     reasons.note(columns["text"], first, say)
 

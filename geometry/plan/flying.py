@@ -21,6 +21,8 @@ from .layer import Layer
 EFC_SOURCE = "14 CFR 91.185"
 ON_COURSE_DEG = 0.5
 """A turn of less than this is not told."""
+FIRST_OF_ENTRY = 1
+"""The column of a flight's segments in which an entry begins: behind that of the arrival."""
 
 
 class Wind(NamedTuple):
@@ -187,11 +189,12 @@ def _entry_texts(hold: Holds, flight_: Flight, columns, first: _FirstLeg, why) -
         else:
             said += reasons.sentence(first.code[i])
         sentences = [said]
-        if entry[i] == entries.DIRECT:
-            sentences[0] += f", then turn {_hand(hold.side[i])} inbound" if heading else ""
-        else:
-            hand = -hold.side[i] if entry[i] == entries.PARALLEL else hold.side[i]
-            sentences[0] += f", then turn {_hand(hand)} to intercept the inbound course"
+        if heading:
+            hand = _hand(-hold.side[i] if entry[i] == entries.PARALLEL else hold.side[i])
+            goal = "inbound" if entry[i] == entries.DIRECT else "to intercept the inbound course"
+            # A path that would meet the course past the fix goes to the fix itself.
+            to_fix = flight_.code[i] == reasons.OK and not flight_.marks.on_course[i, FIRST_OF_ENTRY]
+            sentences[0] += f", then turn {hand} {'to the fix and join from there' if to_fix else goal}"
         if by_course[i] != by_heading[i]:
             shown = text.format_course(columns["arrival_heading_deg"][i])
             sentences.append(

@@ -188,7 +188,13 @@ def test_rules_of_thumb():
     the sum of air legs and wind. The next outbound time: US Navy CNATRA P-871, chapter 4."""
     hold = one_hold()
     found = run("flyholds", INPUT=hold, WIND_FROM=340, WIND_SPEED=22, DATE=DATE).rows("BY_RULE")
-    assert [row["rule"] for row in found] == ["single", "double", "triple"]
+    assert [row["rule"] for row in found] == ["single", "double", "triple"] * 2
+    assert [row["timing"] for row in found] == ["exact"] * 3 + ["adjusted"] * 3
+    found, adjusted = found[:3], found[3:]
+    for first, then in zip(found, adjusted):
+        m = measures(then["geometry"])
+        assert m[0] == 0.0 and abs(then["inbound_s"] - 60.0) < abs(first["inbound_s"] - 60.0)
+        assert then["inbound_s"] + then["next_outbound_s"] == pytest.approx(first["next_outbound_s"] + 60.0)
     assert [row["off_course_nm"] for row in found] == pytest.approx([0.733, 0.319, -0.065], abs=0.002)
     assert [row["before_fix_nm"] for row in found] == pytest.approx([2.220, 2.100, 1.906], abs=0.003)
     fix = core.QgsGeometry.fromPointXY(core.QgsPointXY(11.25, 48.5))

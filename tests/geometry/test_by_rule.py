@@ -51,13 +51,23 @@ def test_a_rule_flown_step_by_step(wind_from, kt, turn, rules, roll, leg):
         assert len(layer.columns["rule"]) == 0
         return
     hold, exact = made.holds, float(made.flight.usual.outbound_s[0])
-    assert layer.columns["rule"].tolist() == ["single", "double", "triple"]
-    for i, rule in enumerate((1.0, 2.0, 3.0)):
+    inbound_timed = leg == "time" and rules == holds.FAA
+    again = layer.columns["timing"] == "adjusted"
+    assert layer.columns["rule"][~again].tolist() == ["single", "double", "triple"]
+    asked = np.isfinite(layer.columns["next_outbound_s"][~again])
+    assert not again.any() if not inbound_timed else set(layer.columns["rule"][again]) <= set(
+        layer.columns["rule"][:3][asked])  # fmt: skip
+    for i, name in enumerate(layer.columns["rule"]):
+        rule = {"single": 1.0, "double": 2.0, "triple": 3.0}[name]
+        clock = layer.columns["next_outbound_s"][layer.columns["rule"].tolist().index(name)] if again[i] else np.nan
         if not np.isfinite(layer.columns["off_course_nm"][i]):
             continue
 
-        def lasts(abeam, u, speed):
-            """By ICAO's rules a minute from abeam; so far along the course; else what the exact circuit takes."""
+        def lasts(abeam, u, speed, clock=clock):
+            """By ICAO's rules a minute from abeam; so far along the course; the time the rule before asked for, from
+            abeam; else what the exact circuit takes."""
+            if np.isfinite(clock):
+                return clock + abeam
             if leg == "time" and rules == holds.ICAO:
                 return 60.0 + abeam
             return (-3.0 - u) / speed if leg == "along" else exact
@@ -76,7 +86,14 @@ def test_a_rule_flown_step_by_step(wind_from, kt, turn, rules, roll, leg):
         ends = [Geodesic.WGS84.Inverse(48.5, 11.25, y, x) for x, y in (coords[0], coords[-1])]
         assert ends[0]["s12"] < 0.01
         assert ends[1]["s12"] == pytest.approx(float(np.hypot(plane.x, plane.y)[0]) * NM_M, abs=1.0)
-        if leg == "time" and rules == holds.FAA:
+        if again[i]:
+            inbound = -float(plane.along(hold.inbound_true_deg)[0]) / gs
+            if inbound > 0.0:
+                assert layer.columns["inbound_s"][i] == pytest.approx(inbound, abs=0.05)
+                assert layer.columns["next_outbound_s"][i] == pytest.approx(
+                    clock + 60.0 - inbound if clock + 60.0 > inbound else np.nan, abs=0.1, nan_ok=True
+                )
+        elif inbound_timed:
             first, _, gs = flown_by(rule, hold, (wind_from, kt), roll, lambda abeam, u, speed: 60.0 + abeam)
             inbound = float(-first.along(hold.inbound_true_deg)[0]) / gs
             if inbound > 0.0:
@@ -110,11 +127,25 @@ def test_the_mirror_image_of_a_rule():
 
 def test_sentences():
     """Inbound 072, 118 kt, wind 340/22, one minute inbound by FAA. Figures by the vector sum, derived here."""
-    single, _, triple = plan.rule_rows(flights(some_holds(), (340.0, 22.0))).columns["text"]
+    single, _, triple, *_, adjusted = plan.rule_rows(flights(some_holds(), (340.0, 22.0))).columns["text"]
     assert single.startswith("Single drift (common practice): heading 258 for 1:10 after the turn rolls out 0.73 NM")
     assert triple.startswith("Triple drift (FAA AIM 5-3-8 j.8(c)): heading 280 for 1:10 after the turn rolls out 0.06")
     assert "NM right of the inbound course" in single and "NM left of the inbound course" in triple
     assert "A first outbound leg of 1:00 on the stopwatch leaves 0:44 inbound, so the next is 1:16." in triple
+    assert adjusted.startswith(
+        "Triple drift, the time adjusted by the last inbound leg (US Navy CNATRA P-871, chapter 4): heading 280 for "
+        "1:16 on the stopwatch rolls out 0.05 NM left of the inbound course, 1.87 NM before the fix. That leaves 0:58"
+    )
+
+
+def test_the_adjusted_time_comes_to_a_standstill():
+    """US Navy CNATRA P-871, chapter 4, flown again and again: where the inbound leg lasts as wanted nothing is adjusted
+    any more. The row that is adjusted is nearer to that than the first leg."""
+    columns = plan.rule_rows(flights(some_holds(), (340.0, 22.0))).columns
+    first, then = columns["inbound_s"][:3], columns["inbound_s"][3:]
+    assert columns["timing"].tolist() == ["exact"] * 3 + ["adjusted"] * 3
+    assert (np.abs(then - 60.0) < np.abs(first - 60.0)).all()
+    np.testing.assert_allclose(columns["off_course_nm"][3], columns["off_course_nm"][0], atol=1e-9)
 
 
 def test_a_heading_on_which_the_leg_has_no_end():

@@ -106,6 +106,34 @@ def test_fuel_gives_the_latest_time_to_leave():
     assert "no reserve kept back" in made.flown.columns["text"][0]
 
 
+def test_fuel_that_is_used_up_too_soon_is_told():
+    """An hour and a half of fuel from 14:00 on: 15:30. Later are leaving at 15:45 and an EFC of 15:40; not 15:20."""
+    row = _row(aircraft="tansy", start_utc="14:00", wind_from_deg=10, wind_kt=20)
+    late, efc, soon = (
+        _flown({**row, **more}, aircraft=AIRCRAFT)[0].flown.columns["text"][0]
+        for more in ({"leave_utc": "15:45", "efc_utc": "15:40"}, {"efc_utc": "15:40"}, {"leave_utc": "15:20"})
+    )
+    by = "leave by 15:30:00Z at the latest"
+    further = "before the time to expect further clearance"
+    assert f"{by}, which is before the end of these circuits and {further}" in late
+    assert f"{by}, which is {further}" in efc and efc.endswith(further)
+    assert soon.endswith(by)
+
+
+def test_holds_with_an_arrival_beside_holds_without():
+    """A plan gives an arrival to some rows only; each hold has its whole track, from arrival to the last crossing."""
+    made, _ = _flown(
+        _row(arrival_deg=305, wind_from_deg=10, wind_kt=20), {**_row(wind_from_deg=10, wind_kt=20), "exercise": "B"}
+    )
+    assert np.isfinite(made.flown.coords).all() and np.isfinite(made.places).all()
+    lines = made.flown.columns
+    assert lines["hold"].tolist() == ["A"] * 4 + ["B"] * 4 and lines["circuit"].tolist() == [0, 1, 2, 3] * 2
+    np.testing.assert_allclose(lines["start_s"][[0, 4]], -240.0)
+    for hold in (slice(0, 4), slice(4, 8)):
+        np.testing.assert_allclose(lines["start_s"][hold][1:], lines["end_s"][hold][:-1], atol=1e-6)
+    assert lines["start_s"][5] == 0.0 and lines["end_s"][4] == 0.0
+
+
 def test_one_start_for_all_rows():
     day = plan.FlightDay("2026-09-01", start=np.datetime64("2026-09-02T08:00:00"))
     made, _ = _flown(_row(start_utc="14:00"), {**_row(), "exercise": "B"}, day=day)

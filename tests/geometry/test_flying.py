@@ -221,6 +221,16 @@ def test_hands_of_the_turns():
     assert "straight on" in entered(right, 72.0 + 180.0 + 0.2)["text"][0]
 
 
+def test_an_entry_that_meets_the_course_past_the_fix_goes_to_the_fix():
+    """Thirty knots from behind on the inbound course: the parallel entry's turn ends too far; in calm it does not."""
+    rows = some_holds(2)
+    texts = entered(rows, 72.0 + 230.0, (252.0, 30.0))["text"].tolist() + entered(rows, 72.0 + 230.0)["text"].tolist()
+    assert all("then turn left to the fix and join from there." in text for text in texts[:2])
+    assert all("then turn left to intercept the inbound course." in text for text in texts[2:])
+    flown_text = plan.flown_rows(flights(rows, (252.0, 30.0), arrival_true_deg=302.0, circuits=0)).columns["text"][0]
+    assert "so it goes to the fix and joins from there" in flown_text
+
+
 def test_time_on_the_first_leg():
     """FAA AIM 5-3-8 j.3: one minute at every level. ICAO (from memory): the outbound time, the offset track at most
     a minute and a half."""
@@ -338,9 +348,7 @@ def test_calm_is_the_racetrack():
 def test_lines_run_on_in_time_and_place(wind_from, kt, course, turn, rules, circuits):
     """Seconds increase, each line begins where and when the one before ended, and every circuit ends over the fix."""
     rows = some_holds(turn=turn, rules=rules)
-    made = plan.fly_rows(
-        rows, a_wind(1, wind_from, kt), timing=0, arrival_true_deg=course, circuits=circuits
-    )
+    made = plan.fly_rows(rows, a_wind(1, wind_from, kt), timing=0, arrival_true_deg=course, circuits=circuits)
     layer = plan.flown_rows(made)
     if made.reasons[0]:
         assert len(layer.columns["hold"]) == 0 and len(layer.coords) == 0
