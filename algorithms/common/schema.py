@@ -222,13 +222,14 @@ text text what to know of the flight, beside circuit 0; what is changed, beside 
 _BY_RULE = """
 hold text key of the hold
 rule text single, double or triple: how many times the inbound correction for drift is held outbound
+timing text exact: the outbound leg ends as the hold's rules end it; adjusted: by the handbook's rule for the next one
 outbound_heading_deg double heading outbound by the rule, from the magnetic model's north
 outbound_s double seconds straight outbound, from the end of the turn; the shape's M counts from the fix
 off_course_nm double where the turn inbound rolls out, NM right of the inbound course as flown; negative to the left
 before_fix_nm double how far before the fix that is, along the course, NM; negative past it
 from_fix_nm double how far from the fix in a straight line, NM
-inbound_s double where the inbound leg is timed: seconds on it after a first outbound leg of that time on the stopwatch
-next_outbound_s double the next outbound leg on the stopwatch by the handbook's adjustment, seconds
+inbound_s double where the inbound leg is timed, seconds on it: after the adjusted leg, else after one of that time
+next_outbound_s double the outbound leg after that on the stopwatch, by the handbook's adjustment, seconds
 text text what the rule gives, in sentences
 """
 

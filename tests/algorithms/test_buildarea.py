@@ -17,7 +17,7 @@ import pytest
 from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProject, QgsVectorLayer
 
 DATE = "2026-09-01"
-COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 84, "by_rule": 36,
+COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 84, "by_rule": 42,
           "rejects": 0}  # fmt: skip
 DRAWN = ["holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "sectors",
          "areas"]  # fmt: skip
