@@ -54,7 +54,8 @@ class RasterBlocks:
         if layer.crs() != wgs84:
             self._transform = QgsCoordinateTransform(wgs84, layer.crs(), transform_context)
         self.geographic = layer.crs().isGeographic()
-        self._file = _SparseFile.of(self._provider)
+        file = _opened(self._provider)
+        self._gaps = [] if file is None else [gap for gap in (_SparseFile.of(file), _Mask.of(file)) if gap is not None]
 
     def grid(self) -> Grid:
         """The raster as geometry searches it."""
@@ -83,8 +84,8 @@ class RasterBlocks:
         with np.errstate(invalid="ignore"):
             values[~((values >= LOWEST_FT) & (values <= HIGHEST_FT))] = np.nan
         values = values.reshape(height, width)
-        if self._file is not None:
-            self._file.blank(values, column, row)
+        for gap in self._gaps:
+            gap.blank(values, column, row)
         return values
 
     def projected(self, lon: np.ndarray, lat: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
@@ -108,6 +109,50 @@ class RasterBlocks:
         return (x - self.x0) / self.dx, (self.y0 - y) / self.dy
 
 
+def _opened(provider):
+    """GDAL's dataset behind a provider; None where there is none, or where its cells are not the provider's."""
+    if provider.name() != "gdal":
+        return None
+    try:
+        from osgeo import gdal
+
+        dataset = gdal.Open(provider.dataSourceUri())
+    except (ImportError, RuntimeError):
+        return None
+    if dataset is None or (dataset.RasterXSize, dataset.RasterYSize) != (provider.xSize(), provider.ySize()):
+        return None
+    _, _, turned, _, aside, down = dataset.GetGeoTransform()
+    return None if turned or aside or down > 0.0 else dataset  # QGIS warps such a raster
+
+
+class _Mask:
+    """A mask or an alpha band beside the heights: what it leaves out has a figure too, mostly 0, and is not known."""
+
+    def __init__(self, dataset, band):
+        self._dataset, self._band = dataset, band
+
+    @classmethod
+    def of(cls, dataset) -> _Mask | None:
+        """The mask of a dataset; None where all is valid or only a figure stands for what is not."""
+        from osgeo import gdal
+
+        for number in range(BAND + 1, dataset.RasterCount + 1):  # of heights in other types than bytes GDAL has no mask
+            if dataset.GetRasterBand(number).GetColorInterpretation() == gdal.GCI_AlphaBand:
+                return cls(dataset, dataset.GetRasterBand(number))
+        heights = dataset.GetRasterBand(BAND)
+        if heights.GetMaskFlags() & (gdal.GMF_ALL_VALID | gdal.GMF_NODATA):
+            return None
+        return cls(dataset, heights.GetMaskBand())
+
+    def blank(self, values: np.ndarray, column: int, row: int) -> None:
+        """Make the heights of a window NaN where the mask leaves them out."""
+        from osgeo import gdal
+
+        height, width = values.shape
+        mask = self._band.ReadRaster(column, row, width, height, buf_type=gdal.GDT_Float64)
+        values[np.frombuffer(mask, dtype=np.float64).reshape(height, width) == 0.0] = np.nan
+
+
 class _SparseFile:
     """A file of which blocks may never have been written, or a mosaic with gaps: GDAL reads them as 0, but nothing is
     known there. Zeros that were written are zeros, though a file system may keep them as holes."""
@@ -118,21 +163,10 @@ class _SparseFile:
         self._wide, self._high = self._band.GetBlockSize()
 
     @classmethod
-    def of(cls, provider) -> _SparseFile | None:
-        """The file behind a provider; None where it is none, or GDAL cannot say which blocks are there."""
-        if provider.name() != "gdal":
-            return None
-        try:
-            from osgeo import gdal
+    def of(cls, dataset) -> _SparseFile | None:
+        """The gaps of a dataset; None where GDAL cannot say which blocks are there."""
+        from osgeo import gdal
 
-            dataset = gdal.Open(provider.dataSourceUri())
-        except (ImportError, RuntimeError):
-            return None
-        if dataset is None or (dataset.RasterXSize, dataset.RasterYSize) != (provider.xSize(), provider.ySize()):
-            return None
-        _, _, turned, _, aside, down = dataset.GetGeoTransform()
-        if turned or aside or down > 0.0:  # QGIS warps such a raster, and its cells are not the file's own
-            return None
         if dataset.GetDriver().ShortName not in ("GTiff", "COG", "VRT"):
             return None
         return cls(dataset, gdal.GDAL_DATA_COVERAGE_STATUS_EMPTY)

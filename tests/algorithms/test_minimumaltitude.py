@@ -221,6 +221,30 @@ def test_a_mosaic_with_a_gap(tmp_path):
     assert "The raster has no terrain height" in row["text"]
 
 
+@pytest.mark.parametrize("kind", ["mask", "alpha"])
+def test_a_mask_or_an_alpha_band(tmp_path, kind):
+    """Warped rasters tell so what lies off the old one: the figure there is 0, which is not the sea."""
+    path = str(tmp_path / "masked.tif")
+    bands = 2 if kind == "alpha" else 1
+    options = ["ALPHA=YES"] if kind == "alpha" else []
+    made = gdal.GetDriverByName("GTiff").Create(path, SHAPE[1], SHAPE[0], bands, gdal.GDT_Int16, options)
+    made.SetGeoTransform((WEST, CELL, 0.0, NORTH, 0.0, -CELL))
+    made.SetProjection(core.QgsCoordinateReferenceSystem("EPSG:4326").toWkt())
+    known = np.full(SHAPE, 255)
+    known[:, 70:] = 0
+    made.GetRasterBand(1).WriteArray(np.where(known, 100, 0))
+    if kind == "alpha":
+        made.GetRasterBand(2).WriteArray(known)
+    else:
+        made.CreateMaskBand(gdal.GMF_PER_DATASET)
+        made.GetRasterBand(1).GetMaskBand().WriteArray(known)
+    made.FlushCache()
+    made = None
+    row, _ = result(DEM=path, HOLDS=holds())
+    not_passed(row)
+    assert "The raster has no terrain height" in row["text"] and row["value"] == 1400.0
+
+
 def test_a_sea_of_zeros_is_known(tmp_path):
     """Zeros that were written are heights, though the file system may keep them as holes."""
     assert result(DEM=dem(tmp_path, ground(0.0), kind="int16"), HOLDS=holds())[0]["ok"] == 1
