@@ -228,13 +228,17 @@ class HoldFromClearance(FixwrightAlgorithm):
         return cells
 
     def _say(self, run: Run, built) -> None:
-        """What was understood, assumed and refused, a line each."""
+        """What was understood, assumed and refused, and which limits are broken, a line each."""
         reading = built.spoken.readings[0]
         for text in reading.understood:
             run.feedback.pushInfo(tr("understood: {}").format(text))
-        for text in filter(None, str(built.spoken.assumed[0]).split("; ")):
+        made = bool(len(built.rows))
+        assumed = built.holds["assumed"][0] if made else built.spoken.assumed[0]
+        for text in filter(None, str(assumed).split("; ")):
             run.feedback.pushInfo(tr("assumed: {}").format(text))
-        if not len(built.rows):
+        for text in filter(None, str(built.holds["limits"][0]).split("; ") if made else ()):
+            run.feedback.pushWarning(tr("limit: {}").format(text))
+        if not made:
             run.feedback.pushWarning(tr("refused: {}").format(built.reasons[0]))
 
     def _write(self, sinks: dict, built, row: list[list]) -> None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 OVERHEAD, RADIAL_DISTANCE, CROSSING, OFFSET = "overhead", "radial_distance", "crossing", "offset"
 RADIAL, BEARING, COURSE, INBOUND, OUTBOUND, PRESENT = "radial", "bearing", "course", "inbound", "outbound", "present"
 UNSAID = "unsaid"
+ARRIVED_ON = (PRESENT, UNSAID)
+"""Lines that are the course on which the fix is reached."""
 
 
 @dataclass(frozen=True)

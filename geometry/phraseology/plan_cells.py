@@ -24,7 +24,7 @@ def plan_cells(c: Clearance) -> dict[str, float | str]:
     cells["fix_method"] = "along_track" if fix.kind == said.OFFSET else fix.kind
     if fix.kind == said.OFFSET:
         cells.update(along_nm=fix.distance_nm, along_side=fix.side)
-        if c.line.kind != said.PRESENT:
+        if c.line.kind not in said.ARRIVED_ON:
             cells["course_deg"] = c.inbound_deg
     else:
         cells.update(radial_deg=fix.radial_deg, distance_nm=fix.distance_nm, navaid_2=fix.ident_2)

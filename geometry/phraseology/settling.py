@@ -289,7 +289,7 @@ def _on_line(heard: Heard, fix: Fix, radial: Line | None, course: Line | None, p
             raise RefusedError("“as published” refers to a chart, which is not here; say the radial, bearing or course")
         what = "on the course by which the fix is approached (FAA AIM 5-3-8 c)"
         heard.assumed.append(f"the clearance gives no radial, bearing or course: held {what}")
-        return Clearance(fix, Line(said.PRESENT), direction)
+        return Clearance(fix, Line(said.UNSAID), direction)
     what = f"the {_deg(radial)} {'bearing' if radial.kind == said.BEARING else 'radial'}"
     outbound = radial.deg
     if direction and not (fix.kind == said.OVERHEAD and fix.ident == radial.ident):

@@ -38,7 +38,8 @@ def understood(c: Clearance) -> list[str]:
             f"{format_course(c.inbound_deg)}"
         )
     else:
-        out.append("inbound along the present course")
+        said_as = "the present course" if c.line.kind == said.PRESENT else "the course on which the fix is reached"
+        out.append(f"inbound along {said_as}")
     if c.turn:
         out.append(f"{c.turn} turns")
     if math.isfinite(c.leg_min):

@@ -113,12 +113,12 @@ def _cells(c: Clearance, directory: Directory, start: _Start, i: int, year: floa
         raise _RowError(f"{c.fix.ident} is a {kind}, which gives no DME distance")
     for ident in dict.fromkeys((c.fix.ident if c.line.ident == "" else "", c.line.ident, c.fix.ident_2)):
         _check_line(c, ident, directory, here, assumed)
-    if c.line.kind == said.PRESENT:
+    if c.line.kind in said.ARRIVED_ON:
         c = _on_present_course(c, directory, row, start, i, year, assumed)
     elif c.fix.kind == said.OFFSET and math.isfinite(here[0]):
         assumed.append("the course is the one said, not the present one")
     cells = phraseology.plan_cells(c)
-    if c.line.kind == said.PRESENT:
+    if c.line.kind in said.ARRIVED_ON:
         if c.fix.kind == said.OVERHEAD or not math.isfinite(here[0]):
             cells["course_deg"] = c.inbound_deg
         cells.pop("inbound_deg", None)
@@ -165,7 +165,8 @@ def _on_present_course(c: Clearance, directory, row: int, start: _Start, i: int,
     else:
         given = [value for value in (start.course_deg[i], start.arrival_deg[i]) if math.isfinite(value)]
         if not given:
-            raise _RowError("the present course is not known: give the position, or the arrival course")
+            unsaid = "" if c.line.kind == said.PRESENT else "the clearance gives no radial, bearing or course, and "
+            raise _RowError(f"{unsaid}the present course is not known: give the position, or the arrival course")
         course = float(given[0])
     said_as = text.format_course(course)
     fix = c.fix
@@ -182,6 +183,8 @@ def _on_present_course(c: Clearance, directory, row: int, start: _Start, i: int,
             f"{octants.name(c.direction)} does not agree with the present course {said_as}: the pattern would lie "
             f"{lies}"
         )
+    if fix.kind == said.OVERHEAD:
+        assumed.append(f"the present course to {fix.ident} is {said_as}")
     return replace(c, fix=fix, inbound_deg=course)
 
 

@@ -49,6 +49,15 @@ def test_the_log_says_what_was_understood_and_assumed():
     assert "understood: the pattern lies northeast of the fix: outbound 045, inbound 225" in log
     assert "understood: further clearance expected at 2026-09-01 14:30 UTC, which is no time to leave" in log
     assert "assumed: rules of FAA AIM 5-3-8, by the wording" in log
+    assert "assumed: the leg ends at a DME reading" in log  # what the plan assumes besides, a line each
+    assert not any(line.startswith(("refused: ", "limit: ")) for line in log)
+
+
+def test_the_log_says_which_limit_is_broken():
+    """Source: FAA AIM 5-3-8 j.2(a): 200 kt to 6 000 ft."""
+    made = held("hold east of OBL on the 090 radial at 4000 feet, speed 300 knots")
+    assert made.counts == (1, 1, 0)
+    assert any(line.startswith("limit: 300 kt is faster than 200 kt") for line in made.log)
 
 
 @pytest.mark.parametrize(

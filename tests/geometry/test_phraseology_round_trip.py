@@ -148,3 +148,18 @@ def test_what_cannot_be_said_says_why():
             row[name][0] = value
         (said,), (reason,) = phraseology.from_holds(row, YEAR)
         assert said is None and why in reason
+
+
+def test_an_ndb_has_bearings_and_no_radials(clearances):
+    """What a line is called follows its own navaid, the second of a crossing too."""
+    ndbs, crossings = {aid[0] for aid in AIDS if aid[1].startswith("NDB")}, 0
+    for clearance in clearances:
+        fix = clearance.fix
+        for ident, deg, bearing in ((fix.ident, fix.radial_deg, fix.bearing),
+                                    (fix.ident_2, fix.radial_2_deg, fix.bearing_2)):  # fmt: skip
+            assert np.isnan(deg) or bearing == (ident in ndbs)
+        if fix.ident_2 in ndbs and np.isfinite(fix.radial_2_deg):
+            crossings += 1
+            figures = f"{fix.radial_2_deg or 360.0:03.0f}"
+            assert f"and the {fix.ident_2} {figures} bearing" in phraseology.write(clearance, "faa").text
+    assert crossings > 20

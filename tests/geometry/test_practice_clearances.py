@@ -44,7 +44,7 @@ def test_wrong_ones_are_refused_for_their_fault(wording):
     why = {
         "direction": "does not agree with",
         "time": "is no time",
-        "line": "the present course is not known",
+        "line": "the clearance gives no radial, bearing or course, and the present course is not known",
         "dme": "which gives no DME distance",
     }
     assert {task.fault for task in tasks} == set(FAULTS) == set(why)

@@ -135,6 +135,7 @@ def test_present_course_by_the_arrival_course():
     assert hold["inbound_station_deg"] == pytest.approx(320.0, abs=0.1) and hold["fix_method"] == "along_track"
     hold = one("Hold at OBL", arrival_deg=320)
     assert hold["inbound_station_deg"] == pytest.approx(320.0, abs=1e-6)
+    assert "the present course to OBL is 320" in hold["assumed"]
 
 
 @pytest.mark.parametrize(
@@ -157,6 +158,7 @@ def test_what_the_places_do_not_allow(words, reason):
 
 def test_no_position_and_no_arrival_course():
     assert one("Hold 9 miles before OBL on present course").startswith("the present course is not known")
+    assert one("Hold at OBL").startswith("the clearance gives no radial, bearing or course, and the present course is")
 
 
 def test_a_named_point_on_a_radial():
@@ -203,3 +205,13 @@ def test_navaids_to_practise_on():
         ("KUD", False, False), ("OBL", False, True), ("QLF", False, True), ("WYR", True, False),
     ]  # fmt: skip
     assert [s.ident for s in practice_sources(columns, {"WYR", "THK"})] == ["WYR"]
+
+
+def test_a_dme_distance_counts_as_one_without_being_assumed():
+    """What is said to be DME is a slant range; bare miles are taken for one at a navaid that gives it, with a note."""
+    by_dme, by_mile = (one(f"Hold northeast of the 17 {unit} fix on the OBL 045 radial") for unit in ("DME", "mile"))
+    assert by_dme["fix_dist_nm"] == by_mile["fix_dist_nm"]
+    assert ["the distance is a DME reading" in hold["assumed"] for hold in (by_dme, by_mile)] == [False, True]
+    assert one("Hold 9 DME northwest of KUD on the 310 radial") == "KUD is a VOR, which gives no DME distance"
+    reason = one("Hold northeast of the 17 DME fix on the OBL 045 radial", distance_kind="ground")
+    assert reason == "the cell distance_kind is ground, but the clearance says slant"

@@ -116,7 +116,7 @@ def test_additional_delay_plays_no_part():
 def test_no_instructions_mean_the_course_of_arrival():
     """Source: FAA AIM 5-3-8 c: in the standard pattern on the course by which the fix was approached."""
     reading = phraseology.read("hold at OBL")
-    assert reading.clearance.line.kind == "present" and math.isnan(reading.clearance.inbound_deg)
+    assert reading.clearance.line.kind == "unsaid" and math.isnan(reading.clearance.inbound_deg)
     assert "AIM 5-3-8 c" in reading.assumed[0]
 
 
