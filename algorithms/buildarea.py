@@ -8,6 +8,7 @@ from pathlib import Path
 
 from qgis.core import (
     QgsProcessing,
+    QgsProcessingAlgorithm,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProcessingOutputFile,
@@ -30,8 +31,9 @@ from .common.values import field_index
 
 LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "SECTORS": "sectors",
           "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "BY_RULE": "by_rule", "AREAS": "areas",
-          "TESTS": "tests", "CONTROLLING": "controlling", "CONTACTS": "airspace_contacts", "PAIRS": "pairs",
-          "LEVELS": "levels", "SLIPS": "slips", "ALTERNATIVES": "alternatives", "REJECTS": "rejects"}  # fmt: skip
+          "TESTS": "tests", "FAILING": "failing", "CONTROLLING": "controlling", "CONTACTS": "airspace_contacts",
+          "PAIRS": "pairs", "LEVELS": "levels", "SLIPS": "slips", "ALTERNATIVES": "alternatives",
+          "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
 _FIX_BY = ("navaid", "lat", "lon", "clearance")
 DEM_UNITS = ("m", "ft")
@@ -52,11 +54,15 @@ class BuildArea(FixwrightAlgorithm):
         super().__init__()
         self.printer = printer
         self.files = None
-        self.results: dict = {}
+        self.in_place = False
         self.asked: dict = {}
 
     def createInstance(self):
         return type(self)(self.printer)
+
+    def flags(self):
+        """Printing belongs to the main thread, and what fails after a run there would count as a success."""
+        return super().flags() | QgsProcessingAlgorithm.Flag.FlagNoThreading
 
     def displayName(self):
         return tr("Build training area")
@@ -70,8 +76,8 @@ class BuildArea(FixwrightAlgorithm):
             "holds, patterns, their legs and protected areas; entries and what is flown in the wind; and tests them: "
             "reception, slips, speeds, terrain and obstacles, airspace, and each exercise against the others. Writes "
             "training-area.gpkg (all layers, with their styles), training-area.qgz (the map as a project) and "
-            "briefing.pdf (an overview and a page a hold) into a folder. Each file takes the place of an older one "
-            "only when it is whole."
+            "briefing.pdf (an overview and a page a hold) into a folder. A hold that fails a test is hatched, framed "
+            "and named as failing on every map. The files take the place of older ones only when all of them are whole."
         )
 
     def assumed(self):
@@ -138,7 +144,13 @@ class BuildArea(FixwrightAlgorithm):
         )  # fmt: skip
         self.add(
             Number(
-                "WIND_SPEED", tr("Wind speed"), 0, MOST_WIND_KT, tr("Goes with WIND_FROM."), "kt", optional=True,
+                "WIND_SPEED",
+                tr("Wind speed"),
+                0,
+                MOST_WIND_KT,
+                tr("Goes with WIND_FROM."),
+                "kt",
+                optional=True,
                 dynamic=False,
             )
         )
@@ -295,12 +307,14 @@ class BuildArea(FixwrightAlgorithm):
             inputs.update({k: f"field:{v}" for k, v in _ACCURACIES.items() if field_index(fields, v) >= 0})
         made = areatests.test_area(
             self.files.working, inputs, day.text, run.constant("QNH"), self.files.write_features, run.context,
-            run.feedback,
+            run.feedback, between=(60.0, 80.0),
         )  # fmt: skip
         for name, features in made.items():
             if name != "tests":
                 self.files.write_features(name, features)
-        self.files.write_features("tests", self.files.features("tests", limit_test_rows(built.kept)) + made["tests"])
+        tests = self.files.features("tests", limit_test_rows(built.kept)) + made["tests"]
+        self.files.write_features("tests", tests)
+        self.files.mark_failing(tests)
 
     def _flight_day(self, run: Run, day):
         """The wind and the start that hold for all rows, where they are given."""
@@ -316,43 +330,55 @@ class BuildArea(FixwrightAlgorithm):
         return FlightDay(day.text, *[np.nan if value is None else float(value) for value in wind], start)
 
     def processAlgorithm(self, parameters, context, feedback):
+        self.files, self.in_place = None, False
         results = super().processAlgorithm(parameters, context, feedback)
         if self.files is None:
             return results
-        if feedback.isCanceled():
-            feedback.pushInfo(tr("stopped before the files were put in their place"))
-            self.files.discard()
-            self.files = None
-            return results
-        self.results = {**results, "FOLDER": self.files.folder}
-        return self.results
-
-    def postProcessAlgorithm(self, context, feedback):
-        if self.files is None:
-            return {}
-        files, results, layers = self.files, self.results, {}
         try:
-            files.put_layers()
-            layers = files.open_layers()
-            results.update({name: files.source(layer) for name, layer in LAYERS.items()})
-            files.write_project(layers, context)
-            results["PROJECT"] = files.project
-            if results["ROWS_OUT"]:
-                self.printer(
-                    layers, files.sheet, title=files.title, navaid_data=files.navaid_data, **self._beside(context)
-                )
-                results["SHEET"] = files.sheet
-            else:
-                feedback.pushWarning(tr("No row gave a hold, so there is no briefing."))
-        except (QgsProcessingException, OSError, ValueError) as error:
-            feedback.reportError(str(error), True)
+            results.update(self._finish(results, context, feedback))
         finally:
-            layers.clear()
-            files.discard()
-        if "HOLDS" in results:
-            _load_on_completion(files, context)
+            self.files.discard()
         return results
 
+    def _finish(self, results: dict, context, feedback) -> dict:
+        """Project and briefing of the layers, and all files in their places. Returns: outputs; none after a cancel.
+
+        Errors: QgsProcessingException where one of them cannot be made; then no file is in its place.
+        """
+        files, layers, made = self.files, {}, {}
+        try:
+            if not feedback.isCanceled():
+                files.dress_layers()
+                layers = files.open_layers()
+                files.write_project(layers, context)
+                made["PROJECT"] = files.project
+                if results["ROWS_OUT"]:
+                    self._print(layers, context, feedback)
+                    made["SHEET"] = files.sheet
+                else:
+                    feedback.pushWarning(tr("No row gave a hold, so there is no briefing."))
+        except (OSError, ValueError) as error:
+            raise QgsProcessingException(str(error)) from error
+        finally:
+            layers.clear()
+        if feedback.isCanceled():
+            feedback.pushInfo(tr("stopped before the files were put in their place"))
+            return {}
+        files.put()
+        self.in_place = True
+        return {**made, **{name: files.source(layer) for name, layer in LAYERS.items()}, "FOLDER": files.folder}
+
+    def _print(self, layers: dict, context, feedback) -> None:
+        self.printer(
+            layers, self.files.working_sheet(), title=self.files.title, navaid_data=self.files.navaid_data,
+            cancelled=feedback.isCanceled, progress=lambda share: feedback.setProgress(80.0 + 20.0 * share),
+            **self._beside(context),
+        )  # fmt: skip
+
+    def postProcessAlgorithm(self, context, feedback):
+        if self.in_place:
+            _load_on_completion(self.files, context)
+        return {}
 
     def _beside(self, context) -> dict:
         """What the sheets show beside the layers: airspace and terrain as they were given."""
@@ -373,10 +399,15 @@ def _listed(fields) -> str:
 
 def _folder_problem(folder: str) -> str:
     """Why a folder cannot be written into, in a sentence; '' if it can."""
+    from .common.areafiles import GEOPACKAGE, PROJECT, SHEET, in_the_way
+
     path = Path(folder).absolute()
     if path.exists() and not path.is_dir():
         return tr("FOLDER is {}, which is a file; it must be a folder.").format(shown(folder))
     above = next(parent for parent in (path, *path.parents) if parent.exists())
+    for name in (GEOPACKAGE, PROJECT, SHEET):
+        if (path / name).is_dir():
+            return in_the_way(str(path / name))
     if not above.is_dir() or not os.access(above, os.W_OK | os.X_OK):
         return tr("FOLDER is {}, which cannot be written into; choose a folder of your own.").format(shown(folder))
     return ""

@@ -1,13 +1,13 @@
-"""The files of a training area in their folder: layers, project, sheet; each made beside its place."""
+"""The files of a training area in their folder: layers, project, sheet; all made beside, then put in their places."""
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import shutil
 import tempfile
 import zipfile
-from pathlib import Path
 
 from qgis.core import (
     Qgis,
@@ -22,20 +22,23 @@ from qgis.core import (
     QgsVectorLayer,
 )
 
-from . import geopackage, local, schema, styling
+from . import failing, geopackage, local, schema, styling
 from .specs import shown
 from .tables import Table
 from .texts import caution, tr
 
 GEOPACKAGE, PROJECT, SHEET = "training-area.gpkg", "training-area.qgz", "briefing.pdf"
+WHOLE, OLDER = "whole-", "older-"
+"""What goes before the names of files that are ready to be put in their places, and of those they take the place of."""
 
 MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "by_rule", "areas", "tests",
-        "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives", "rejects")  # fmt: skip
+        "failing", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives",
+        "rejects")  # fmt: skip
 """The layers that are computed; the navaids come with them."""
-TESTED = ("tests", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives")
+TESTED = ("tests", "failing", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives")
 """Those that the tests fill; empty until they have run."""
-DRAWN = ("holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "sectors",
-         "areas")  # fmt: skip
+DRAWN = ("holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "failing",
+         "sectors", "areas")  # fmt: skip
 """Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
 HIDDEN = ("controlling", "events", "flown", "by_rule", "sectors")
 """Layers of the project that are switched on when they are wanted."""
@@ -47,7 +50,7 @@ def described() -> list[schema.LayerSchema]:
 
 
 class Files:
-    """The three files in their folder, each made beside its place.
+    """The three files in their folder, all made beside their places and put there together.
 
     Errors: QgsProcessingException for a folder that cannot be written into.
     """
@@ -57,6 +60,7 @@ class Files:
         self.geopackage, self.project, self.sheet = (
             os.path.join(self.folder, name) for name in (GEOPACKAGE, PROJECT, SHEET)
         )
+        self._made_folder = not os.path.isdir(self.folder)
         try:
             os.makedirs(self.folder, exist_ok=True)
             self._beside = tempfile.mkdtemp(prefix=".training-area-", dir=self.folder)
@@ -96,6 +100,8 @@ class Files:
         bad = (built.reasons != "").nonzero()[0].tolist()
         columns = {"source_id": [table.ids[i] for i in bad], "reason": [built.reasons[i] for i in bad]}
         self._write(schema.LAYERS["rejects"], columns, None, table.fields, [table.rows[i] for i in bad])
+        for name in TESTED:
+            self.write_features(name, [])
 
     def _write(self, layer: schema.LayerSchema, columns: dict, shapes, foreign=None, rows=None) -> None:
         from . import sinks
@@ -106,9 +112,6 @@ class Files:
         more = [[row[i] for i in passed] for row in rows] if rows is not None else None
         features = sinks.feature_list(ours, shapes, more)
         geopackage.write_layer(self._new(GEOPACKAGE), layer.name, tr(layer.title), fields, layer.wkb_type, features)
-
-        for name in TESTED:
-            self.write_features(name, [])
 
     def working(self, layer: str) -> str:
         """Where a layer is before the file is put in its place."""
@@ -128,28 +131,38 @@ class Files:
         geopackage.write_layer(self._new(GEOPACKAGE), name, tr(layer.title), fields, layer.wkb_type, features)
         return self.working(name)
 
-    def put_layers(self) -> None:
-        """Give the new layers their styles and metadata, and put the file in its place."""
+    def mark_failing(self, tests: list) -> None:
+        """Fill the layer of failing holds from rows of tests, and say in the holds which tests they fail."""
+        failed = failing.failed_tests(tests)
+        areas, patterns, holds = (QgsVectorLayer(self.working(name), name, "ogr") for name in (
+            "areas", "patterns", "holds"))  # fmt: skip
+        self.write_features("failing", failing.failing_features(failed, areas.getFeatures(), patterns.getFeatures()))
+        index = holds.fields().indexOf("failed")
+        changes = {f.id(): {index: failing.in_words(failed[f["hold"]])} for f in holds.getFeatures()
+                   if f["hold"] in failed}  # fmt: skip
+        if changes and not holds.dataProvider().changeAttributeValues(changes):
+            raise QgsProcessingException(tr("The holds that fail cannot be marked in {}.").format(self.geopackage))
+
+    def dress_layers(self) -> None:
+        """Give the new layers their styles and metadata, and set a copy aside: what is read is never what is put."""
         for layer in described():
-            styling.dress_file(f"{self._new(GEOPACKAGE)}|layername={layer.name}", layer)
-        for log in ("-wal", "-shm"):  # of an older file of this name; the database would mix them into the new one
-            Path(self.geopackage + log).unlink(missing_ok=True)
-        _put(self._new(GEOPACKAGE), self.geopackage)
+            styling.dress_file(self.working(layer.name), layer)
+        shutil.copyfile(self._new(GEOPACKAGE), self._new(WHOLE + GEOPACKAGE))
 
     def open_layers(self) -> dict[str, QgsVectorLayer]:
-        """All layers by name, from the file in its place.
+        """All layers by name, before they are put in their place.
 
         Errors: QgsProcessingException where one cannot be read back.
         """
         layers = {}
         for layer in described():
-            layers[layer.name] = QgsVectorLayer(self.source(layer.name), tr(layer.title), "ogr")
+            layers[layer.name] = QgsVectorLayer(self.working(layer.name), tr(layer.title), "ogr")
             if not layers[layer.name].isValid():
                 raise QgsProcessingException(tr("{} cannot be read back.").format(self.source(layer.name)))
         return layers
 
     def write_project(self, layers: dict[str, QgsVectorLayer], context: QgsProcessingContext) -> None:
-        """Write the project beside its place and put it there.
+        """Write the project beside its place.
 
         Errors: QgsProcessingException where it cannot be written.
         """
@@ -179,37 +192,70 @@ class Files:
         project.clear()
         if not good:
             raise QgsProcessingException(tr("The project {} cannot be written: {}").format(self.project, why))
-        _neutral_copy(self._new("raw.qgz"), self._new(PROJECT))
-        _put(self._new(PROJECT), self.project)
+        _neutral_copy(self._new("raw.qgz"), self._new(WHOLE + PROJECT))
+
+    def working_sheet(self) -> str:
+        """Where the briefing is printed before it is put in its place."""
+        return self._new(WHOLE + SHEET)
+
+    def put(self) -> None:
+        """Put the files that were made in their places, all of them or none.
+
+        Errors: QgsProcessingException where one cannot be put there; then the older ones are still there.
+        """
+        made = [name for name in (GEOPACKAGE, PROJECT, SHEET) if os.path.exists(self._new(WHOLE + name))]
+        # logs of an older file of this name go too: the database would mix them into the new one
+        logs = [GEOPACKAGE + log for log in ("-wal", "-shm")]
+        older = []
+        place = ""
+        try:
+            for name in (*logs, *made):
+                place = os.path.join(self.folder, name)
+                if os.path.isdir(place):
+                    raise QgsProcessingException(in_the_way(place))
+                if os.path.lexists(place):
+                    os.replace(place, self._new(OLDER + name))
+                older.append(name)
+                if name in made:
+                    os.replace(self._new(WHOLE + name), place)
+        except BaseException as error:
+            for name in older:
+                self._put_back(name)
+            if not isinstance(error, OSError):
+                raise
+            raise QgsProcessingException(
+                tr("{} cannot be replaced ({}); close what has it open, or choose another FOLDER.").format(
+                    place, error.strerror
+                )
+            ) from error
+
+    def _put_back(self, name: str) -> None:
+        """What was there before a file was put in its place, or nothing."""
+        place, before = os.path.join(self.folder, name), self._new(OLDER + name)
+        with contextlib.suppress(OSError):
+            if os.path.lexists(before):
+                os.replace(before, place)
+            else:
+                os.unlink(place)
 
     def discard(self) -> None:
-        """Remove what is left beside."""
+        """Remove what is left beside, and the folder where it was made for this and nothing was put into it."""
         shutil.rmtree(self._beside, ignore_errors=True)
+        if self._made_folder:
+            with contextlib.suppress(OSError):
+                os.rmdir(self.folder)
 
     def _new(self, name: str) -> str:
         return os.path.join(self._beside, name)
 
 
-def _put(new: str, place: str) -> None:
-    """Put a file in its place, over an older one.
-
-    Errors: QgsProcessingException where the older one is held open by somebody.
-    """
-    try:
-        os.replace(new, place)
-    except OSError as error:
-        raise QgsProcessingException(
-            tr("{} cannot be replaced ({}); close what has it open, or choose another FOLDER.").format(
-                place, error.strerror
-            )
-        ) from error
+def in_the_way(place: str) -> str:
+    """That a folder stands where a file is to go, in a sentence."""
+    return tr("{} is a folder, where a file is to be written; move it, or choose another FOLDER.").format(place)
 
 
 def _neutral_copy(raw: str, new: str) -> None:
-    """Copy a project out of the folder it was made in, and leave out the user's name, which QGIS writes into it.
-
-    Its layers lie one folder higher while it is made, and beside it where it goes.
-    """
+    """Copy a project and leave out the user's name, which QGIS writes into it."""
     with zipfile.ZipFile(raw) as old, zipfile.ZipFile(new, "w", zipfile.ZIP_DEFLATED) as out:
         for entry in old.namelist():
             data = old.read(entry)
@@ -217,7 +263,6 @@ def _neutral_copy(raw: str, new: str) -> None:
             if entry.endswith(".qgs"):
                 name = PROJECT.replace(".qgz", ".qgs")
                 data = re.sub(rb'\b(saveUser|saveUserFull)="[^"]*"', rb'\1=""', data)
-                data = data.replace(b"../" + GEOPACKAGE.encode(), b"./" + GEOPACKAGE.encode())
             out.writestr(name, data)
 
 

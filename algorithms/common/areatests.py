@@ -19,25 +19,37 @@ GROUND = ("DEM", "DEM_UNIT", "OBSTACLES")
 ACCURACIES = ("HORIZONTAL_ACCURACY", "VERTICAL_ACCURACY")
 SPACES = ("AIRSPACE", "ROUTES", "PLACES")
 INPUTS = (*GROUND, *SPACES)
+STEPS = 5
+"""How many there are at most."""
 """What an area is tested against, by the names that the steps give it."""
 
 
 def test_area(
-    source: Callable[[str], str], inputs: dict, day: str, qnh_hpa: float | None, into: Callable, context, feedback
+    source: Callable[[str], str],
+    inputs: dict,
+    day: str,
+    qnh_hpa: float | None,
+    into: Callable,
+    context,
+    feedback,
+    between: tuple[float, float] = (0.0, 100.0),
 ) -> dict[str, list[QgsFeature]]:
     """Run the steps on the layers of one file.
 
     Parameters: source(layer), where a layer is; inputs, values of INPUTS, those not given left out; day, ISO;
     qnh_hpa, None for each hold's own; into(name, features), writes a table that a later step reads and gives its
-    source. Returns: features by layer of MADE, in the fields of their schema.
+    source; between, what of the whole progress is the tests', percent. Returns: features by layer of MADE, in the
+    fields of their schema.
     """
     holds, areas, fixes = source("holds"), source("areas"), source("fixes")
     made: dict[str, list[QgsFeature]] = {name: [] for name in MADE}
+    wide = (between[1] - between[0]) / STEPS
+    shares = [(between[0] + k * wide, between[0] + (k + 1) * wide) for k in range(STEPS)]
 
     def step(algorithm, parameters, **layers) -> None:
         if feedback.isCanceled():
             return
-        found = run_step(algorithm, parameters, tuple(layers), context, feedback)
+        found = run_step(algorithm, parameters, tuple(layers), context, feedback, shares.pop(0))
         for sink, layer in layers.items():
             made[layer] += found[sink]
 
@@ -50,9 +62,7 @@ def test_area(
     further = {}
     ground = {name: inputs[name] for name in (*GROUND, *ACCURACIES) if name in inputs}
     if "DEM" in ground or "OBSTACLES" in ground:
-        step(
-            MinimumAltitude(), {"AREAS": areas, "HOLDS": holds, **ground}, TESTS="tests", CONTROLLING="controlling"
-        )
+        step(MinimumAltitude(), {"AREAS": areas, "HOLDS": holds, **ground}, TESTS="tests", CONTROLLING="controlling")
         further["MINIMA"] = into("tests", made["tests"])
     spaces = {name: inputs[name] for name in SPACES if name in inputs}
     if spaces:
@@ -62,7 +72,5 @@ def test_area(
             TESTS="tests", CONTACTS="airspace_contacts",
         )  # fmt: skip
         further["CONTACTS"] = into("airspace_contacts", made["airspace_contacts"])
-    step(
-        SeparationTest(), {"AREAS": areas, "HOLDS": holds, **further}, TESTS="tests", PAIRS="pairs", LEVELS="levels"
-    )
+    step(SeparationTest(), {"AREAS": areas, "HOLDS": holds, **further}, TESTS="tests", PAIRS="pairs", LEVELS="levels")
     return made

@@ -149,8 +149,16 @@ var_deg double variation of the magnetic model at the fix, degrees east
 var_date text date of that variation
 {_STATION.strip()}
 {_SECOND.strip()}
+failed text tests that do not hold, where a whole area was built and tested; else empty
 limits text limits that are broken, each with its paragraph
 assumed text what was assumed for values not given
+"""
+
+_FAILING = """
+hold text key of the hold
+failed int how many of its tests do not hold
+tests text which tests they are
+text text what they say, in sentences
 """
 
 _PATTERNS = """
@@ -523,6 +531,7 @@ LAYERS = {
     for schema in (
         LayerSchema("fixes", "Fixes", POINT, _columns(_FIXES), takes_foreign=True),
         LayerSchema("holds", "Holds", POINT, _columns(_HOLDS), takes_foreign=True),
+        LayerSchema("failing", "Holds that fail a test", POLYGON, _columns(_FAILING)),
         LayerSchema("patterns", "Holding patterns", POLYGON, _columns(_PATTERNS)),
         LayerSchema("tracks", "Legs of the patterns", LINE, _columns(_TRACKS)),
         LayerSchema("sectors", "Entry sectors", POLYGON, _columns(_SECTORS)),

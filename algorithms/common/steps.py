@@ -10,14 +10,19 @@ IN_MEMORY = "memory:"
 
 
 class _Quiet(QgsProcessingFeedback):
-    """Hands warnings and cancel on; counts and progress of a step are not those of the whole."""
+    """Hands warnings, cancel and its share of the progress on; counts of a step are not those of the whole."""
 
-    def __init__(self, feedback, name: str):
+    def __init__(self, feedback, name: str, between: tuple[float, float]):
         super().__init__(False)
-        self.feedback, self.name = feedback, name
+        self.feedback, self.name, self.between = feedback, name, between
         feedback.canceled.connect(self.cancel)
+        self.progressChanged.connect(self._hand_on)
         if feedback.isCanceled():
             self.cancel()
+
+    def _hand_on(self, progress: float) -> None:
+        low, high = self.between
+        self.feedback.setProgress(low + (high - low) * progress / 100.0)
 
     def pushInfo(self, info):
         pass
@@ -29,14 +34,17 @@ class _Quiet(QgsProcessingFeedback):
         self.feedback.reportError(f"{self.name}: {error}", False)
 
 
-def run_step(algorithm, parameters: dict, sinks: tuple[str, ...], context, feedback) -> dict[str, list[QgsFeature]]:
+def run_step(
+    algorithm, parameters: dict, sinks: tuple[str, ...], context, feedback, between: tuple[float, float] = (0.0, 100.0)
+) -> dict[str, list[QgsFeature]]:
     """Run an algorithm and hand back the features of some of its sinks.
 
-    Parameters: algorithm; parameters but for the sinks; sinks, names of those wanted. Returns: features by sink.
+    Parameters: algorithm; parameters but for the sinks; sinks, names of those wanted; between, the share of the whole
+    progress that is the step's, percent. Returns: features by sink.
     Errors: QgsProcessingException with the step's own sentence where its parameters are refused or it fails.
     """
     step = algorithm.create()
-    quiet = _Quiet(feedback, step.displayName())
+    quiet = _Quiet(feedback, step.displayName(), between)
     asked = {**parameters, **{name: IN_MEMORY for name in sinks}}
     good, why = step.checkParameterValues(asked, context)
     if not good:

@@ -22,6 +22,7 @@ from qgis.core import (
     QgsGeometryGeneratorSymbolLayer,
     QgsLabeling,
     QgsLabelObstacleSettings,
+    QgsLinePatternFillSymbolLayer,
     QgsLineSymbol,
     QgsMapLayer,
     QgsMarkerLineSymbolLayer,
@@ -62,6 +63,7 @@ SHAPES = {
     "navaids": "Point",
     "fixes": "Point",
     "holds": "Point",
+    "failing": "MultiPolygon",
     "patterns": "MultiPolygon",
     "tracks": "MultiLineString",
     "sectors": "MultiPolygon",
@@ -78,7 +80,8 @@ SHAPES = {
 FIELDS = {
     "navaids": "ident:string kind:string freq:string decl_deg:double status:string",
     "fixes": "fix:string method:string",
-    "holds": "hold:string fix:string alt_ft:double alt_to_ft:double",
+    "holds": "hold:string fix:string alt_ft:double alt_to_ft:double failed:string",
+    "failing": "hold:string tests:string",
     "patterns": "hold:string",
     "tracks": "hold:string leg:string time_s:double course_model_deg:double",
     "sectors": "hold:string entry:string from_deg:double to_deg:double",
@@ -374,14 +377,37 @@ def style_fixes(layer: QgsVectorLayer) -> None:
 
 
 def style_holds(layer: QgsVectorLayer) -> None:
-    """A dot at the fix with the hold's name, and on near maps its fix and altitudes."""
+    """A dot at the fix with the hold's name, that it fails where it does, and on near maps its fix and altitudes."""
     dot = simple_marker("circle", 1.4, inks.BLUE, inks.WHITE, 0.2)
     layer.setRenderer(QgsSingleSymbolRenderer(marker(dot)))
     fix = "CASE WHEN \"fix\" <> \"hold\" THEN '\n' || \"fix\" ELSE '' END"
     more = f"coalesce({fix}, '') || coalesce('\n' || {ALTITUDE}, '')"
-    name = f"\"hold\" || CASE WHEN @map_scale < {NEAR:.0f} THEN {more} ELSE '' END"
+    fails = "CASE WHEN \"failed\" <> '' THEN '\nFAILS' ELSE '' END"
+    name = f"\"hold\" || coalesce({fails}, '') || CASE WHEN @map_scale < {NEAR:.0f} THEN {more} ELSE '' END"
     said = label(name, text_format(inks.TEXT_PT, inks.BLUE, bold=True), 9, always=True)
     layer.setLabeling(labels(("", said)))
+
+
+def style_failing(layer: QgsVectorLayer) -> None:
+    """Holds that fail a test: hatched and framed in black, with the word and the tests, dropped only on far maps.
+
+    There the label of the hold still has the word.
+    """
+    hatch = QgsLinePatternFillSymbolLayer()
+    hatch.setLineAngle(45.0)
+    hatch.setDistance(inks.HATCH_MM)
+    hatch.setSubSymbol(line(simple_line(inks.BLACK, inks.HATCH_LINE_MM)))
+    layer.setRenderer(QgsSingleSymbolRenderer(fill(hatch, edge(simple_line(inks.BLACK, inks.FAILING_MM)))))
+    top = "closest_point(boundary($geometry), make_point((x_min($geometry) + x_max($geometry)) / 2, y_max($geometry)))"
+    said = generated(
+        label("\"hold\" || ' FAILS: ' || wordwrap(\"tests\", 40)", on_a_line(text_format(inks.TEXT_PT, bold=True)), 10,
+              always=True), top, QgsWkbTypes.GeometryType.PointGeometry,
+    )  # fmt: skip
+    said.placement = QgsPalLayerSettings.Placement.OverPoint
+    said.quadOffset = QgsPalLayerSettings.QuadrantPosition.QuadrantAbove
+    said.yOffset, said.offsetUnits = -inks.FAILING_MM, QgsUnitTypes.RenderUnit.RenderMillimeters
+    said.setObstacleSettings(in_nobodys_way())
+    layer.setLabeling(labels(("", said, 2.0 * NEAR)))
 
 
 def style_patterns(layer: QgsVectorLayer) -> None:
@@ -597,6 +623,7 @@ STYLES = {
     "navaids": style_navaids,
     "fixes": style_fixes,
     "holds": style_holds,
+    "failing": style_failing,
     "patterns": style_patterns,
     "tracks": style_tracks,
     "sectors": style_sectors,

@@ -19,8 +19,8 @@ from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProjec
 DATE = "2026-09-01"
 COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 84, "by_rule": 42,
           "rejects": 0}  # fmt: skip
-DRAWN = ["holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "sectors",
-         "areas"]  # fmt: skip
+DRAWN = ["holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "failing",
+         "sectors", "areas"]  # fmt: skip
 FILES = {"training-area.gpkg", "training-area.qgz", "briefing.pdf"}
 CAUTION = "not for navigation"
 
@@ -117,6 +117,16 @@ def test_every_child_layer_joins_on_the_holds(area):
     holds = {f["hold"] for f in layer(area[0], "holds").getFeatures()}
     for name in ("patterns", "tracks", "areas"):
         assert {f["hold"] for f in layer(area[0], name).getFeatures()} == holds, name
+
+
+def test_the_areas_are_those_of_the_step_alone(area):
+    import processing
+
+    source = f"{area[0] / 'training-area.gpkg'}|layername=holds"
+    alone = processing.run("fixwright:protectedareas", {"INPUT": source, "AREAS": "memory:"})["AREAS"]
+    apart = [(f["hold"], f["part"], f["area_nm2"], f["limits"]) for f in alone.getFeatures()]
+    within = [(f["hold"], f["part"], f["area_nm2"], f["limits"]) for f in layer(area[0], "areas").getFeatures()]
+    assert within == [(hold, part, pytest.approx(size, rel=1e-9), said) for hold, part, size, said in apart]
 
 
 def test_styles_and_caution_are_in_the_file(area):
@@ -359,23 +369,86 @@ def test_a_cancel_at_the_end_leaves_the_old_files(root, tmp_path):
     assert (tmp_path / "training-area.gpkg").read_text() == "old"
 
 
-def test_a_printer_that_fails_is_reported_and_leaves_the_old_sheet(root, tmp_path, provider):
+class BadInk:
+    """What can go wrong when the layers are done: a printer that raises."""
+
+    def __init__(self, error):
+        self.error = error
+
+    def __call__(self, layers, path, **options):
+        Path(path).write_bytes(b"%PDF-half")
+        raise self.error
+
+
+def old_files(folder):
+    folder.mkdir(exist_ok=True)
+    for name in FILES:
+        (folder / name).write_text(f"old {name}")
+
+
+def failed(algorithm, parameters) -> str:
+    """What a run that is no success says."""
     from qgis.core import QgsProcessingContext, QgsProcessingFeedback
 
-    from fixwright.algorithms.buildarea import BuildArea
-
-    def printer(layers, path, **options):
-        raise QgsProcessingException("the printer has no ink")
-
-    (tmp_path / "briefing.pdf").write_text("old")
-    algorithm = BuildArea(printer)
     algorithm.initAlgorithm()
     feedback = QgsProcessingFeedback(False)
-    results, _ = algorithm.run(sample_parameters(root, tmp_path), QgsProcessingContext(), feedback)
-    assert "the printer has no ink" in feedback.textLog()
-    assert "SHEET" not in results and "PROJECT" in results
-    assert (tmp_path / "briefing.pdf").read_text() == "old"
-    assert {path.name for path in tmp_path.iterdir()} == FILES
+    results, good = algorithm.run(parameters, QgsProcessingContext(), feedback)
+    assert not good and not results
+    return feedback.textLog()
+
+
+@pytest.mark.parametrize("error", [QgsProcessingException("no ink"), ValueError("no ink"), OSError("no ink")])
+def test_a_printer_that_fails_fails_the_run_and_leaves_the_old_files(root, tmp_path, error):
+    from fixwright.algorithms.buildarea import BuildArea
+
+    old_files(tmp_path)
+    assert "no ink" in failed(BuildArea(BadInk(error)), sample_parameters(root, tmp_path))
+    assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {name: f"old {name}" for name in FILES}
+
+
+def test_a_run_that_fails_leaves_no_folder_of_its_own(root, tmp_path):
+    from fixwright.algorithms.buildarea import BuildArea
+
+    failed(BuildArea(BadInk(ValueError("no ink"))), sample_parameters(root, tmp_path / "new"))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_project_that_cannot_be_written_fails_the_run(root, tmp_path, monkeypatch):
+    from fixwright.algorithms import buildarea
+    from fixwright.algorithms.common import areafiles
+
+    monkeypatch.setattr(areafiles.QgsProject, "write", lambda project, path: False)
+    old_files(tmp_path)
+    said = failed(buildarea.BuildArea(BadInk(None)), sample_parameters(root, tmp_path))
+    assert "cannot be written" in said and "training-area.qgz" in said
+    assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {name: f"old {name}" for name in FILES}
+
+
+def test_a_file_that_cannot_be_replaced_leaves_all_old_ones(root, tmp_path, monkeypatch):
+    """As where somebody has the old briefing open: what was put in its place before goes back."""
+    from fixwright.algorithms.buildarea import BuildArea
+    from fixwright.algorithms.common import areafiles
+
+    replace = os.replace
+
+    def held_open(source, target):
+        if "whole-" in str(source) and str(target).endswith("briefing.pdf"):
+            raise PermissionError(13, "Permission denied")
+        replace(source, target)
+
+    monkeypatch.setattr(areafiles.os, "replace", held_open)
+    old_files(tmp_path)
+    (tmp_path / "training-area.gpkg-wal").write_text("old log")
+    printer = BuildArea(lambda layers, path, **options: Path(path).write_bytes(b"%PDF-"))
+    said = failed(printer, sample_parameters(root, tmp_path))
+    assert "briefing.pdf cannot be replaced (Permission denied)" in said
+    assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {
+        **{name: f"old {name}" for name in FILES}, "training-area.gpkg-wal": "old log"}  # fmt: skip
+
+
+def test_a_folder_where_a_file_goes_is_refused(root, tmp_path):
+    (tmp_path / "briefing.pdf").mkdir()
+    assert "briefing.pdf is a folder, where a file is to be written" in refused(sample_parameters(root, tmp_path))
 
 
 def test_across_180_degrees(tmp_path):
@@ -466,7 +539,32 @@ def test_the_area_is_tested_by_every_step(root, tmp_path):
     pages = texts_of_pages(results["SHEET"])
     failing = {page.split()[0] for page in pages[1:] if "FAILS:" in page}
     assert failing == {"E05", "E09", "E11"}
-    assert pages[0].count("FAILS") == 4, "three holds and the legend"
+    assert pages[0].count("FAILS") == 7, "three holds in the index and on the map, and the legend"
+
+
+def test_a_hold_that_fails_is_drawn_so_in_file_and_project(root, tmp_path):
+    """The layer of failing holds lies over the areas and is switched on; the holds say it too."""
+    results = run_unprinted({**sample_parameters(root, tmp_path), **surroundings(root)})
+    failed: dict[str, list] = {}
+    for row in attributes(tmp_path, "tests"):
+        if row["ok"] == 0:
+            failed.setdefault(row["hold"], []).append(row)
+    assert results["FAILING"].endswith("training-area.gpkg|layername=failing")
+    made = {feature["hold"]: feature for feature in layer(tmp_path, "failing").getFeatures()}
+    assert set(made) == set(failed) and len(made) == 3
+    basic = {f["hold"]: f.geometry() for f in layer(tmp_path, "areas").getFeatures() if f["part"] == "basic"}
+    for hold, feature in made.items():
+        names = [row["test"].replace("_", " ") for row in failed[hold]]
+        assert (feature["failed"], feature["tests"]) == (len(names), ", ".join(names))
+        assert all(row["text"] in feature["text"] for row in failed[hold])
+        assert feature.geometry().symDifference(basic[hold]).area() < 1e-9
+    for row in attributes(tmp_path, "holds"):
+        assert (row["failed"] or "") == (made[row["hold"]]["tests"] if row["hold"] in made else ""), row["hold"]
+    project = QgsProject()
+    assert project.read(results["PROJECT"])
+    order = [node.layer().name() for node in project.layerTreeRoot().findLayers() if node.isVisible()]
+    assert order.index("Holds that fail a test") < order.index("Protected areas")
+    project.clear()
 
 
 def test_steps_alone_say_the_same(root, tmp_path):
@@ -513,7 +611,5 @@ def test_surroundings_that_cannot_be_used_are_refused(root, tmp_path, changes, s
     algorithm = BuildArea(None)
     algorithm.initAlgorithm()
     given = {name: made.get(value, value) for name, value in changes.items()}
-    good, why = algorithm.checkParameterValues(
-        {**sample_parameters(root, tmp_path), **given}, QgsProcessingContext()
-    )
+    good, why = algorithm.checkParameterValues({**sample_parameters(root, tmp_path), **given}, QgsProcessingContext())
     assert not good and said in why

@@ -26,7 +26,7 @@ from qgis.PyQt.QtCore import QSize
 from qgis.PyQt.QtGui import QColor
 
 LAYERS = ("navaids", "fixes", "holds", "patterns", "tracks", "sectors", "flown", "events", "by_rule", "areas",
-          "construction_lines", "lines", "tolerances", "findings", "controlling")  # fmt: skip
+          "failing", "construction_lines", "lines", "tolerances", "findings", "controlling")  # fmt: skip
 
 
 def empty_layer(name):
@@ -203,13 +203,61 @@ def test_the_rose_stands_on_the_stations_north(root):
     assert darkness(drawn(right), *at_right) > 1.2 * darkness(drawn(up), *at_right)
 
 
+def test_a_failing_hold_is_hatched_and_framed_without_colour(root):
+    """Black on white: ink all over the area, and a frame that is thicker than that of a holding area."""
+    wkt = "MULTIPOLYGON(((-0.15 -0.15, 0.15 -0.15, 0.15 0.15, -0.15 0.15, -0.15 -0.15)))"
+    frames = []
+    for name, values in (
+        ("failing", {"hold": "E05", "tests": "status"}),
+        ("areas", {"part": "basic", "construction": "template"}),
+    ):
+        layer = styled(root, name, wkt, **values)
+        layer.setLabelsEnabled(False)
+        image = drawn(layer)
+        frames.append(sum(image.pixelColor(x, 150).lightness() < 210 for x in range(30, 46)))
+        if name == "failing":
+            for x in range(60, 240, 45):
+                for y in range(60, 240, 45):
+                    assert 0.0 < inked(image, x, y, x + 45, y + 45) < 0.5
+            colours = {image.pixelColor(x, y).saturation() for x in range(300) for y in range(0, 300, 7)}
+            assert colours == {0}
+    assert frames[0] >= 2 * frames[1] > 0
+
+
+def label_of(layer) -> str:
+    (key,) = layer.labeling().subProviders()
+    context = QgsExpressionContext(QgsExpressionContextUtils.globalProjectLayerScopes(layer))
+    context.setFeature(next(layer.getFeatures()))
+    return QgsExpression(layer.labeling().settings(key).fieldName).evaluate(context)
+
+
+def test_a_failing_hold_has_the_word(root):
+    for name, wkt, values, said in (
+        (
+            "failing",
+            "MULTIPOLYGON(((0 0, 1 0, 1 1, 0 0)))",
+            {"tests": "status, airspace"},
+            "E05 FAILS: status, airspace",
+        ),
+        ("holds", "POINT(0 0)", {"failed": "status"}, "E05\nFAILS"),
+        ("holds", "POINT(0 0)", {}, "E05"),
+    ):
+        layer = styled(root, name, wkt, hold="E05", **values)
+        assert label_of(layer) == said
+        (key,) = layer.labeling().subProviders()
+        assert layer.labeling().settings(key).displayAll
+
+
 def test_no_seam_where_a_pattern_is_split_at_180_degrees(root):
     """Each half is drawn without the edge along the meridian."""
     west = "((179.9 -0.1, 180 -0.1, 180 0.1, 179.9 0.1, 179.9 -0.1))"
     east = "((-180 -0.1, -179.9 -0.1, -179.9 0.1, -180 0.1, -180 -0.1))"
     wkt = f"MULTIPOLYGON({west},{east})"
-    for name in ("patterns", "areas"):
+    for name in ("patterns", "areas", "failing"):
         layer = styled(root, name, wkt, **({"part": "basic", "construction": "template"} if name == "areas" else {}))
+        if name == "failing":  # its hatch stands aside
+            layer.setLabelsEnabled(False)
+            layer.renderer().symbol().deleteSymbolLayer(0)
         image = drawn(layer, (179.8, -0.2, 180.2, 0.2))
         assert inked(image) > 0.0
         edge_at_180 = [image.pixelColor(149, y) for y in range(100, 200)]
