@@ -157,7 +157,7 @@ class ChartOverlay(FileAlgorithm):
         project = run.context.project()
         if project is not None and project.mapLayer(layer.id()) is not None:
             return copy
-        if not isinstance(copy, QgsVectorLayer) or has_own_style(layer):
+        if not isinstance(copy, QgsVectorLayer) or wears_its_own_style(copy):
             return copy
         described = ours(copy)
         if described is not None:
@@ -195,12 +195,11 @@ def thousands(number: float) -> str:
     return f"{number:,.0f}".replace(",", " ")
 
 
-def has_own_style(layer: QgsMapLayer) -> bool:
-    """Whether a style was saved with a layer, in its file or beside it."""
-    if not isinstance(layer, QgsVectorLayer):
-        return True
+def wears_its_own_style(layer: QgsVectorLayer) -> bool:
+    """Give a layer the style that was saved with it, in its file or beside it, which Processing does not read; False
+    where there is none."""
     try:
-        _, found = layer.clone().loadDefaultStyle()
+        _, found = layer.loadDefaultStyle()
     except (TypeError, RuntimeError):
         return False
     return bool(found)

@@ -159,7 +159,10 @@ class ExportWaypoints(FileAlgorithm):
         if run.feedback.isCanceled():
             return
         length = run.constant("NAME_LENGTH")
-        namer = exportnames.Namer(None if length is None else int(length), run.constant("NAME_CHARACTERS"))
+        output = self.wanted_file(run.parameters, "OUTPUT")
+        kind = run.constant("FORMAT") or _ENDINGS.get(Path(output).suffix.lower(), FORMATS[0])
+        whole = None if length is None else int(length)
+        namer = exportnames.Namer(whole, run.constant("NAME_CHARACTERS"), kind == "csv")
         about = caution() + " " + tr("Positions: WGS 84.")
         waypoints = Waypoints(_title(run.parameters), about)
         exportnames.assemble(waypoints, fixes, holds, arrivals, areas, namer)
@@ -171,8 +174,6 @@ class ExportWaypoints(FileAlgorithm):
         if not waypoints:
             run.feedback.pushWarning(tr("No row could be used, so there is no file."))
             return
-        output = self.wanted_file(run.parameters, "OUTPUT")
-        kind = run.constant("FORMAT") or _ENDINGS.get(Path(output).suffix.lower(), FORMATS[0])
         data = encoded(waypoints, kind, run.constant("POSITION_FORMAT"))
         self.made["OUTPUT"] = {self.place_of(run.parameters, "OUTPUT", kind): data}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import re
 from typing import NamedTuple
 
 from .texts import tr
@@ -92,5 +93,9 @@ def _clean(value: str) -> str:
     return clean(value)
 
 
+_UNBROKEN = re.compile(r"(?<=[0-9]) (?=[0-9]{3}(?![0-9])|(?:ft|NM|kt|true|magnetic|selector)\b)")
+"""Spaces at which a narrow screen must not break a line: within 5 000 ft, between 088.2 and what it is."""
+
+
 def _escaped(value: str) -> str:
-    return html.escape(_clean(value))
+    return html.escape(_UNBROKEN.sub("\u00a0", _clean(value)))

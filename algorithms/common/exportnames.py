@@ -7,6 +7,8 @@ import math
 from qgis.core import QgsGeometry
 
 from .exportrows import HoldList, Named, on_globe, oriented, rings_of
+from .safecells import safe
+from .texts import tr
 from .waypointfiles import Place, Shape, Way
 
 SAME_PLACE_DEG = 1e-5
@@ -16,20 +18,25 @@ TAILS = {"outbound": " OUT", "outbound end": " END", "inbound": " IN"}
 
 
 class Namer:
-    """Gives names to places, routes and shapes, each kind apart, and keeps what was changed."""
+    """Gives names to places, routes and shapes, each kind apart, and keeps what was changed.
 
-    def __init__(self, length: int | None, characters: str):
-        self.length, self.characters = length, characters
+    table: they stand in cells that a spreadsheet opens, so that the mark of safe() counts among their characters.
+    """
+
+    def __init__(self, length: int | None, characters: str, table: bool = False):
+        self.length, self.characters, self.table = length, characters, table
         self.renamed: dict[str, list[str]] = {"what": [], "name": [], "written": [], "text": []}
 
     def names(self, kinds, stems, tails) -> list[str]:
         """Names as written, one for each."""
-        from ...geometry.waypoint_names import letters_figures, unique_names
+        from ...geometry.waypoint_names import clean, letters_figures, unique_names
 
         otherwise = [letters_figures(kind)[:5] for kind in kinds]
-        made = unique_names(stems, tails, length=self.length, characters=self.characters, otherwise=otherwise)
+        given = [safe(clean(stem)) for stem in stems] if self.table and self.characters == "any" else stems
+        made = unique_names(given, tails, length=self.length, characters=self.characters, otherwise=otherwise)
         for kind, stem, tail, written, change in zip(kinds, stems, tails, made.written, made.changes):
-            if change:
+            if written != stem + tail:
+                change = change or tr("a spreadsheet would take it for a formula")
                 for column, value in zip(self.renamed.values(), (kind, stem + tail, written, change)):
                     column.append(value)
         return made.written

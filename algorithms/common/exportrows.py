@@ -62,6 +62,9 @@ def _fix_text(row: dict) -> str:
         line = words.format_course_tenths(row.get(radial, math.nan))
         measured = words.format_nm(row.get(dist, math.nan), 2)
         slant = words.format_nm(row.get(dme, math.nan), 2)
+        if row.get(dist, math.nan) < 0.005:
+            parts.append(tr("overhead {}").format(ident))
+            continue
         said = (
             ident,
             tr("radial {}").format(line) if line else "",

@@ -52,7 +52,8 @@ def written(tmp_path, ending, holds=None, **more):
     out = tmp_path / f"o.{ending}"
     holds = some_holds() if holds is None else holds
     made = run("briefingtext", INPUT=holds, OUTPUT=str(out), LOGBOOK=str(tmp_path / "log.csv"), **more)
-    return made, out.read_text(encoding="utf-8"), list(logbook(tmp_path / "log.csv"))
+    said = out.read_text(encoding="utf-8").replace("\u00a0", " ")
+    return made, said, list(logbook(tmp_path / "log.csv"))
 
 
 def logbook(path):
@@ -117,6 +118,15 @@ def test_figures_are_those_of_the_layers(tmp_path):
     for said in ("not for navigation", f"World Magnetic Model 2025 of {DATE}", "Navaid data: invented, August 2026.",
                  "Word to stop", "Quillandra Reach", "Rules of ICAO Doc 8168"):  # fmt: skip
         assert said in whole
+
+
+def test_a_narrow_screen_breaks_no_figure(tmp_path):
+    """Between the digits of a number and before its unit stands a space that holds them together."""
+    page = tmp_path / "narrow.html"
+    run("briefingtext", INPUT=some_holds(), OUTPUT=str(page))
+    text = page.read_text(encoding="utf-8")
+    assert re.search("[0-9]\u00a0[0-9]{3}\u00a0ft", text) and re.search("[0-9]\u00a0kt", text)
+    assert not re.search(r"[0-9] (?:[0-9]{3}\b|ft|NM|kt)", text)
 
 
 def test_text_says_the_same(tmp_path):

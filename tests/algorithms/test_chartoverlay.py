@@ -156,15 +156,15 @@ def test_caution_scale_and_title(tmp_path):
 
 def test_our_layers_without_a_style_get_ours(tmp_path, empty_project):
     """From a file that holds no style; a layer that the project shows stays as it is shown there."""
-    from fixwright.algorithms.chartoverlay import has_own_style, ours
+    from fixwright.algorithms.chartoverlay import ours, wears_its_own_style
 
     made = run("designholds", INPUT=some_fixes(), DATE=DATE, PATTERNS=str(tmp_path / "p.geojson"))
     opened = core.QgsVectorLayer(str(tmp_path / "p.geojson"), "p", "ogr")
-    assert ours(opened).name == "patterns" and not has_own_style(opened)
+    assert ours(opened).name == "patterns" and not wears_its_own_style(opened)
     assert ours(made.layer("TRACKS")).name == "tracks"
     assert ours(square()) is None
     made = run("designholds", INPUT=some_fixes(), DATE=DATE, PATTERNS=str(tmp_path / "p.gpkg"))
-    assert has_own_style(core.QgsVectorLayer(str(tmp_path / "p.gpkg"), "p", "ogr"))
+    assert wears_its_own_style(core.QgsVectorLayer(str(tmp_path / "p.gpkg"), "p", "ogr"))
     out = tmp_path / "o.png"
     one = "QZB R305 14.0 NM"
     opened.setSubsetString(f"hold = '{one}'")
@@ -172,6 +172,25 @@ def test_our_layers_without_a_style_get_ours(tmp_path, empty_project):
     colours = {tuple(c) for c in gdal.Open(str(out)).ReadAsArray()[:, ::3, ::3].reshape(4, -1).T.tolist() if c[3] > 250}
     assert (0x00, 0x72, 0xB2, 255) in colours, "not the blue of our patterns"
     assert opened.renderer().type() == "singleSymbol", "the caller's own layer was changed"
+
+
+def test_a_file_is_drawn_in_the_style_that_it_holds(tmp_path):
+    """As qgis_process and the dialog give it, by its path: Processing opens it without its style."""
+    place = str(tmp_path / "h.gpkg")
+    run("designholds", INPUT=some_fixes(), DATE=DATE, PATTERNS=place)
+    saved = core.QgsVectorLayer(place, "p", "ogr")
+    red = core.QgsFillSymbol.createSimple({"color": "255,0,0", "outline_color": "255,0,0", "outline_width": "2"})
+    saved.setRenderer(core.QgsSingleSymbolRenderer(red))
+    saved.setLabelsEnabled(False)
+    saved.saveStyleToDatabase("mine", "", True, "")
+    one = next(feature.geometry().boundingBox() for feature in saved.getFeatures())
+    box = f"{one.xMinimum()},{one.xMaximum()},{one.yMinimum()},{one.yMaximum()} [EPSG:4326]"
+    out = tmp_path / "o.png"
+    run("chartoverlay", LAYERS=[place], SCALE=250_000, DPI=96, EXTENT=box, OUTPUT=str(out))
+    picture = gdal.Open(str(out)).ReadAsArray()
+    seen = picture[:3, picture[3] > 250]
+    red_share = ((seen[0] > 200) & (seen[1] < 60) & (seen[2] < 60)).mean()
+    assert red_share > 0.5, f"{red_share:.2f} of what is drawn has the colour of the style in the file"
 
 
 def test_across_180_degrees(tmp_path):
