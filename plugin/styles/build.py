@@ -97,9 +97,12 @@ FIELDS = {
 }
 
 DARK_FOLDER = "dark"
-NEAR = 750_000.0
-"""Scale number up to which a map has room for more than names."""
-
+NEAR, CLOSE = 750_000.0, 300_000.0
+"""Scale numbers up to which a map has room for more than names, and for what is read at the table only."""
+DEGREE_M = 111_320.0
+"""A degree of latitude, near enough for what is measured on paper."""
+HEAD_MM, LABELLED_MM = 3.2, 15.0
+"""Arrow heads where there is room; a line so long takes the course along it."""
 
 
 def course(field: str) -> str:
@@ -110,13 +113,34 @@ def course(field: str) -> str:
 COURSE = course("course_model_deg")
 OUT = "lower(coalesce(\"status\", '')) IN ('out of service', 'u/s', 'unserviceable', 'decommissioned', 'shutdown')"
 HAS_ROSE = "\"kind\" IN ('VOR', 'VOR/DME', 'VORTAC', 'TACAN') AND \"decl_deg\" IS NOT NULL"
-ROSE_MM = "coalesce(@rose_mm, 16)"
-"""Width of a rose; sheets make it wider by a variable of the layer."""
+WIDE_ROSE = f"(@rose_mm IS NOT NULL OR @map_scale <= {CLOSE:.0f})"
+ROSE_MM = f"coalesce(@rose_mm, if({WIDE_ROSE}, 30, 16))"
+"""Width of a rose; sheets set it by a variable of the layer. In a narrow one figures would be too small to read."""
 NOT_OVERHEAD = "coalesce(\"method\", '') <> 'overhead'"
 LINE_VALUE = (
     "CASE WHEN \"line\" = 'radial' THEN 'R' || lpad(to_string((round(\"radial_deg\") + 359) % 360 + 1), 3, '0') "
     "ELSE 'D' || format_number(\"distance_nm\", 1, 'en_US') END"
 )
+
+
+def on_paper_mm(degrees: str) -> str:
+    """Expression of how long so many degrees of latitude are on the map."""
+    return f"({degrees} * {DEGREE_M * 1000.0:.0f} / coalesce(@map_scale, 250000))"
+
+
+def across_mm(shape: str) -> str:
+    """Expression of the diagonal of a shape's box on the map; of a straight line, its length."""
+    wide, high = f"bounds_width({shape})", f"bounds_height({shape})"
+    shrunk = f"{wide} * cos(radians(y(centroid({shape}))))"
+    return on_paper_mm(f"sqrt(({shrunk})^2 + {high}^2)")
+
+
+# A leg shorter than its label, drawn out from where it begins: beyond its other end stand the fix and its name.
+DRAWN_OUT = (
+    "with_variable('leg', geometry_n($geometry, 1), extend(@leg, length(@leg) * "
+    f"max(0, {LABELLED_MM:g} / {across_mm('@leg')} - 1), 0))"
+)
+ROOM_ALONG = f"{across_mm('$geometry')} >= {LABELLED_MM:g}"
 LEG_TIME = "to_string(floor(round(\"time_s\") / 60)) || ':' || lpad(to_string(round(\"time_s\") % 60), 2, '0')"
 
 
@@ -126,7 +150,7 @@ def grouped(value: str) -> str:
 
 
 ALTITUDE = (
-    f'CASE WHEN "alt_to_ft" > "alt_ft" THEN {grouped(chr(34) + "alt_ft" + chr(34))} || \'–\' ELSE \'\' END || '
+    f"CASE WHEN \"alt_to_ft\" > \"alt_ft\" THEN {grouped(chr(34) + 'alt_ft' + chr(34))} || '–' ELSE '' END || "
     f"{grouped('coalesce(' + chr(34) + 'alt_to_ft' + chr(34) + ', ' + chr(34) + 'alt_ft' + chr(34) + ')')} || ' ft'"
 )
 
@@ -151,6 +175,8 @@ def unseamed(edges: str) -> str:
 
 
 EDGE = unseamed("boundary($geometry)")
+
+
 def outer_rings(shape: str) -> str:
     """Expression of the outer edges of a shape of several polygons."""
     each = f"array_foreach(generate_series(1, num_geometries({shape})), exterior_ring(geometry_n({shape}, @element)))"
@@ -159,9 +185,7 @@ def outer_rings(shape: str) -> str:
 
 # Of areas that lie ring by ring around each other only the outer edge is drawn: the inner one is its neighbour's. Where
 # a ring was split at 180 degrees its pieces have no inner edge, so they are joined beyond it first, and brought back.
-_WEST, _EAST = (
-    f"geom_from_wkt('POLYGON(({x} -90, {x + 180} -90, {x + 180} 90, {x} 90, {x} -90))')" for x in (0, 180)
-)
+_WEST, _EAST = (f"geom_from_wkt('POLYGON(({x} -90, {x + 180} -90, {x + 180} 90, {x} 90, {x} -90))')" for x in (0, 180))
 _JOINED = (
     "collect_geometries(array(buffer(collect_geometries(array_foreach(generate_series(1, num_geometries($geometry)), "
     "with_variable('piece', geometry_n($geometry, @element), "
@@ -207,10 +231,13 @@ def simple_line(ink: str, width_mm: float, style: str = "solid", dashes: str = "
     return QgsSimpleLineSymbolLayer.create(properties)
 
 
-def arrow_heads(ink: str = inks.BLUE, placement: str = "centralpoint"):
-    """Arrow heads on the middle of each line."""
-    heads = QgsMarkerLineSymbolLayer.create({"placement": placement, "rotate": "1"})
-    heads.setSubSymbol(marker(simple_marker("filled_arrowhead", 3.2, ink)))
+def arrow_heads(ink: str = inks.BLUE, share: float = 0.4):
+    """Arrow heads on the middle of each line, no larger than a share of what is drawn."""
+    heads = QgsMarkerLineSymbolLayer.create({"placement": "centralpoint", "rotate": "1"})
+    head = simple_marker("filled_arrowhead", HEAD_MM, ink)
+    size = QgsProperty.fromExpression(f"min({HEAD_MM:g}, {share:g} * {across_mm('$geometry')})")
+    head.setDataDefinedProperty(QgsSymbolLayer.Property.PropertySize, size)
+    heads.setSubSymbol(marker(head))
     return heads
 
 
@@ -248,11 +275,12 @@ def tint(ink: str, share: float) -> QgsSymbolLayer:
     return QgsSimpleFillSymbolLayer.create({"color": rgba, "outline_style": "no"})
 
 
-def when(layer: QgsMarkerSymbolLayer, expression: str) -> QgsMarkerSymbolLayer:
-    """A marker that is drawn only where an expression is true: elsewhere, and in a legend, its size is 0."""
-    size = QgsProperty.fromExpression(f"if({expression}, {layer.size():g}, 0)")
+def when(layer: QgsMarkerSymbolLayer, expression: str, size: str = "", in_legend: bool = False):
+    """A marker that is drawn only where an expression is true: elsewhere, and if so in a legend, its size is 0."""
+    size = QgsProperty.fromExpression(f"if({expression}, {size or f'{layer.size():g}'}, 0)")
     layer.setDataDefinedProperty(QgsSymbolLayer.Property.PropertySize, size)
-    layer.setSize(0.0)
+    if not in_legend:
+        layer.setSize(0.0)
     return layer
 
 
@@ -312,7 +340,10 @@ def in_nobodys_way() -> QgsLabelObstacleSettings:
 
 
 def label(expression: str, form: QgsTextFormat, priority: int, *, always: bool = False, along: float | None = None):
-    """Label settings: beside a point, or at a share of a line's length, on the side where there is room."""
+    """Label settings: beside a point, or at a share of a line's length, on the side where there is room.
+
+    always is for labels that have one place only: of the others QGIS then draws some twice, over each other.
+    """
     settings = QgsPalLayerSettings()
     settings.fieldName = expression
     settings.isExpression = True
@@ -330,6 +361,23 @@ def label(expression: str, form: QgsTextFormat, priority: int, *, always: bool =
     else:
         settings.placement = QgsPalLayerSettings.Placement.OrderedPositionsAroundPoint
         settings.offsetType = QgsPalLayerSettings.OffsetType.FromSymbolBounds
+        prefer(settings, "R L TR BR TL BL TSR BSR TSL BSL T B")
+    return settings
+
+
+def prefer(settings: QgsPalLayerSettings, places: str) -> QgsPalLayerSettings:
+    """Where a label beside a point may stand, the likeliest first: top, bottom, right, left, slightly."""
+    collection = settings.dataDefinedProperties()
+    order = QgsProperty.fromValue(places.replace(" ", ","))
+    collection.setProperty(QgsPalLayerSettings.Property.PredefinedPositionOrder, order)
+    settings.setDataDefinedProperties(collection)
+    return settings
+
+
+def off_a_symbol(settings: QgsPalLayerSettings) -> QgsPalLayerSettings:
+    """Label settings that keep off a navaid's symbol, also one below another mark, but not off its rose."""
+    settings.offsetType = QgsPalLayerSettings.OffsetType.FromPoint
+    settings.dist = inks.SYMBOL_MM / 2 + 1.0
     return settings
 
 
@@ -354,37 +402,44 @@ def style_navaids(layer: QgsVectorLayer) -> None:
             mark = svg(name, inks.SYMBOL_MM)
         rose = svg("rose", 16.0, inks.GREY, inks.WHITE, 0.12)
         rose.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyAngle, QgsProperty.fromField("decl_deg"))
-        rose.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyWidth, QgsProperty.fromExpression(ROSE_MM))
+        figured = QgsProperty.fromExpression(f"if({WIDE_ROSE}, '{embedded('rose')}', '{embedded('rose_small')}')")
+        rose.setDataDefinedProperty(QgsSymbolLayer.Property.PropertyName, figured)
         crossed = simple_marker("cross2", 6.0, inks.BLACK, inks.BLACK, 0.5)
-        symbol = marker(when(rose, HAS_ROSE), mark, when(crossed, OUT))
+        symbol = marker(when(rose, HAS_ROSE, ROSE_MM), mark, when(crossed, OUT))
         categories.append(QgsRendererCategory(kind, symbol, kind or "other"))
     layer.setRenderer(QgsCategorizedSymbolRenderer("kind", categories))
-    ident = label('"ident"', text_format(inks.TEXT_PT, bold=True), 7)
-    freq = label('"freq"', text_format(inks.NOTE_PT), 3)
-    for settings in (ident, freq):  # off the symbol, inside the rose
-        settings.offsetType = QgsPalLayerSettings.OffsetType.FromPoint
-        settings.dist = inks.SYMBOL_MM / 2 + 0.6
-    layer.setLabeling(labels(("", ident), ('"freq" IS NOT NULL', freq, NEAR)))
+    ident = off_a_symbol(label('"ident"', text_format(inks.TEXT_PT, bold=True), 9))
+    prefer(ident, "TR TL T R L BR BL TSR TSL BSR BSL B")
+    freq = off_a_symbol(label('"freq"', text_format(inks.NOTE_PT), 1))
+    for settings in (ident, freq):  # as an obstacle a wide rose would leave no room for what stands inside it
+        collection = settings.dataDefinedProperties()
+        hinders = QgsProperty.fromExpression(f"NOT coalesce({HAS_ROSE} AND {WIDE_ROSE}, false)")
+        collection.setProperty(QgsPalLayerSettings.Property.IsObstacle, hinders)
+        settings.setDataDefinedProperties(collection)
+    layer.setLabeling(labels(("", ident), ('"freq" IS NOT NULL', freq, CLOSE)))
 
 
 def style_fixes(layer: QgsVectorLayer) -> None:
-    """An open triangle, left out overhead a navaid, with the fix's name, which is never dropped."""
-    triangle = when(svg("fix", 3.6), NOT_OVERHEAD)
+    """An open triangle, left out overhead a navaid, with the fix's name, unless a hold's label that says it too is in
+    its way."""
+    triangle = when(svg("fix", 3.6), NOT_OVERHEAD, in_legend=True)
     layer.setRenderer(QgsSingleSymbolRenderer(marker(triangle)))
-    named = label('"fix"', text_format(inks.NOTE_PT), 10, always=True)
-    overhead = label('"fix"', text_format(inks.NOTE_PT), 5)  # the navaid's own label says it too
+    named = label('"fix"', text_format(inks.NOTE_PT), 7)
+    overhead = label('"fix"', text_format(inks.NOTE_PT), 1)  # the navaid's own label says it too
     layer.setLabeling(labels((NOT_OVERHEAD, named, NEAR), ("ELSE", overhead, NEAR)))
 
 
 def style_holds(layer: QgsVectorLayer) -> None:
-    """A dot at the fix with the hold's name, that it fails where it does, and on near maps its fix and altitudes."""
+    """A dot at the fix with the hold's name, that it fails where it does, on near maps its altitudes, and on
+    closer ones its fix."""
     dot = simple_marker("circle", 1.4, inks.BLUE, inks.WHITE, 0.2)
     layer.setRenderer(QgsSingleSymbolRenderer(marker(dot)))
-    fix = "CASE WHEN \"fix\" <> \"hold\" THEN '\n' || \"fix\" ELSE '' END"
+    fix = f'CASE WHEN @map_scale <= {CLOSE:.0f} AND "fix" <> "hold" THEN \'\n\' || "fix" ELSE \'\' END'
     more = f"coalesce({fix}, '') || coalesce('\n' || {ALTITUDE}, '')"
     fails = "CASE WHEN \"failed\" <> '' THEN '\nFAILS' ELSE '' END"
-    name = f"\"hold\" || coalesce({fails}, '') || CASE WHEN @map_scale < {NEAR:.0f} THEN {more} ELSE '' END"
-    said = label(name, text_format(inks.TEXT_PT, inks.BLUE, bold=True), 9, always=True)
+    name = f"\"hold\" || coalesce({fails}, '') || CASE WHEN @map_scale <= {NEAR:.0f} THEN {more} ELSE '' END"
+    said = off_a_symbol(label(name, text_format(inks.TEXT_PT, inks.BLUE, bold=True), 10))
+    prefer(said, "BR BL TR TL R L BSR BSL TSR TSL B T")
     layer.setLabeling(labels(("", said)))
 
 
@@ -413,7 +468,7 @@ def style_failing(layer: QgsVectorLayer) -> None:
 def style_patterns(layer: QgsVectorLayer) -> None:
     """The design track: an open racetrack with arrow heads on its legs. Labels of other layers keep out of it."""
     heads = QgsGeometryGeneratorSymbolLayer.create({"geometryModifier": LEGS, "SymbolType": "Line"})
-    heads.setSubSymbol(line(arrow_heads()))
+    heads.setSubSymbol(line(arrow_heads(share=0.25)))
     symbol = fill(edge(simple_line(inks.BLUE, inks.PATTERN_MM)), heads)
     layer.setRenderer(QgsSingleSymbolRenderer(symbol))
     obstacle = QgsPalLayerSettings()
@@ -431,11 +486,13 @@ def style_tracks(layer: QgsVectorLayer) -> None:
     heads = drawn_where(arrow_heads(), "\"leg\" IN ('inbound', 'outbound')")
     layer.setRenderer(QgsSingleSymbolRenderer(line(simple_line(inks.BLUE, inks.PATTERN_MM), heads)))
     bold, plain = text_format(inks.TEXT_PT, bold=True), text_format(inks.TEXT_PT)
+    inbound = generated(label(COURSE, bold, 10, along=0.5), DRAWN_OUT, QgsWkbTypes.GeometryType.LineGeometry)
+    outbound = f"\"leg\" = 'outbound' AND {ROOM_ALONG}"
     layer.setLabeling(
         labels(
-            ("\"leg\" = 'inbound'", label(COURSE, bold, 10, always=True, along=0.5), NEAR),
-            ("\"leg\" = 'outbound'", label(COURSE, plain, 2, along=0.65), NEAR),
-            ("\"leg\" = 'outbound'", label(LEG_TIME, text_format(inks.NOTE_PT), 3, along=0.25), NEAR),
+            ("\"leg\" = 'inbound'", inbound, NEAR),
+            (outbound, label(COURSE, plain, 2, along=0.65), NEAR),
+            (outbound, label(LEG_TIME, text_format(inks.NOTE_PT), 3, along=0.25), NEAR),
         )
     )
 
@@ -451,7 +508,8 @@ def style_sectors(layer: QgsVectorLayer) -> None:
     headings = f"{course('from_deg')} || '–' || {course('to_deg')}"
     said = label(f"\"entry\" || '\n' || {headings}", text_format(inks.NOTE_PT, inks.GREEN, bold=True), 3)
     said.placement = QgsPalLayerSettings.Placement.Horizontal
-    layer.setLabeling(labels(("", said, NEAR)))
+    said.setObstacleSettings(in_nobodys_way())
+    layer.setLabeling(labels(("", said, CLOSE)))
 
 
 def style_flown(layer: QgsVectorLayer) -> None:
@@ -484,7 +542,9 @@ def style_by_rule(layer: QgsVectorLayer) -> None:
     ]
     layer.setRenderer(QgsCategorizedSymbolRenderer("rule", categories))
     times = "to_string(array_find(array('single', 'double', 'triple'), \"rule\") + 1) || '×'"
-    layer.setLabeling(labels(("", label(times, text_format(inks.NOTE_PT), 1, along=0.65), NEAR)))
+    said = label(times, text_format(inks.NOTE_PT), 1, along=0.65)
+    said.setObstacleSettings(in_nobodys_way())
+    layer.setLabeling(labels(("", said, CLOSE)))
 
 
 def style_events(layer: QgsVectorLayer) -> None:
@@ -492,7 +552,9 @@ def style_events(layer: QgsVectorLayer) -> None:
     dot = simple_marker("circle", 1.6, inks.VERMILION, inks.WHITE, 0.2)
     layer.setRenderer(QgsSingleSymbolRenderer(marker(dot)))
     said = "coalesce(substr(\"utc\", 12, 8) || 'Z ', '') || \"text\""
-    layer.setLabeling(labels(("", label(said, text_format(inks.NOTE_PT), 2), NEAR)))
+    told = label(said, text_format(inks.NOTE_PT), 2)
+    told.setObstacleSettings(in_nobodys_way())
+    layer.setLabeling(labels(("", told, CLOSE)))
     plays = layer.temporalProperties()
     plays.setMode(QgsVectorLayerTemporalProperties.TemporalMode.FeatureDateTimeInstantFromField)
     plays.setStartField("utc")
@@ -544,7 +606,7 @@ def style_areas(layer: QgsVectorLayer) -> None:
         )  # fmt: skip
         clearance.lineSettings().setPlacementFlags(QgsLabeling.LinePlacementFlag.OnLine)
         clearance.setObstacleSettings(in_nobodys_way())
-        rules.append((where + known, clearance, NEAR))
+        rules.append((where + known, clearance, CLOSE))
     # A crescent's edge is its neighbour's for half its length: its own name stands where it is widest.
     widest = "pole_of_inaccessibility($geometry, sqrt(area($geometry)) / 50)"
     entry = generated(
@@ -553,7 +615,7 @@ def style_areas(layer: QgsVectorLayer) -> None:
     )  # fmt: skip
     entry.placement = QgsPalLayerSettings.Placement.OverPoint
     entry.setObstacleSettings(in_nobodys_way())
-    rules.append(("\"part\" = 'entry'" + known, entry, NEAR))
+    rules.append(("\"part\" = 'entry'" + known, entry, CLOSE))
     layer.setLabeling(labels(*rules))
 
 

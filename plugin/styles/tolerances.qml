@@ -213,7 +213,13 @@
           <dd_properties>
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
-              <Option name="properties"/>
+              <Option type="Map" name="properties">
+                <Option type="Map" name="PredefinedPositionOrder">
+                  <Option type="bool" name="active" value="true"/>
+                  <Option type="int" name="type" value="1"/>
+                  <Option type="QString" name="val" value="R,L,TR,BR,TL,BL,TSR,BSR,TSL,BSL,T,B"/>
+                </Option>
+              </Option>
               <Option type="QString" name="type" value="collection"/>
             </Option>
           </dd_properties>

@@ -245,7 +245,8 @@ def test_a_failing_hold_has_the_word(root):
         layer = styled(root, name, wkt, hold="E05", **values)
         assert label_of(layer) == said
         (key,) = layer.labeling().subProviders()
-        assert layer.labeling().settings(key).displayAll
+        settings = layer.labeling().settings(key)
+        assert settings.priority == 10 and settings.displayAll == (name == "failing")
 
 
 def test_no_seam_where_a_pattern_is_split_at_180_degrees(root):

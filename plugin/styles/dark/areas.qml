@@ -951,7 +951,7 @@
   </renderer-v2>
   <labeling type="rule-based">
     <rules key="root">
-      <rule filter="&quot;part&quot; LIKE 'buffer%' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="750000" description="&quot;part&quot; LIKE 'buffer%' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 0">
+      <rule filter="&quot;part&quot; LIKE 'buffer%' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="300000" description="&quot;part&quot; LIKE 'buffer%' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 0">
         <settings calloutType="simple">
           <text-style fieldName="regexp_replace(to_string(round(&quot;moc_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft'" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="180,180,180,255" fontSize="7" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
@@ -1053,7 +1053,7 @@
           </callout>
         </settings>
       </rule>
-      <rule filter="&quot;part&quot; = 'secondary' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="750000" description="&quot;part&quot; = 'secondary' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 1">
+      <rule filter="&quot;part&quot; = 'secondary' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="300000" description="&quot;part&quot; = 'secondary' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 1">
         <settings calloutType="simple">
           <text-style fieldName="'secondary ' || regexp_replace(to_string(round(&quot;moc_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft' || ' to 0'" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="180,180,180,255" fontSize="7" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
@@ -1155,7 +1155,7 @@
           </callout>
         </settings>
       </rule>
-      <rule filter="&quot;part&quot; IN ('basic', 'primary') AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="750000" description="&quot;part&quot; IN ('basic', 'primary') AND &quot;moc_ft&quot; IS NOT NULL" key="rule 2">
+      <rule filter="&quot;part&quot; IN ('basic', 'primary') AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="300000" description="&quot;part&quot; IN ('basic', 'primary') AND &quot;moc_ft&quot; IS NOT NULL" key="rule 2">
         <settings calloutType="simple">
           <text-style fieldName="regexp_replace(to_string(round(&quot;moc_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft'" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="180,180,180,255" fontSize="7" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
@@ -1257,7 +1257,7 @@
           </callout>
         </settings>
       </rule>
-      <rule filter="&quot;part&quot; = 'entry' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="750000" description="&quot;part&quot; = 'entry' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 3">
+      <rule filter="&quot;part&quot; = 'entry' AND &quot;moc_ft&quot; IS NOT NULL" scalemaxdenom="300000" description="&quot;part&quot; = 'entry' AND &quot;moc_ft&quot; IS NOT NULL" key="rule 3">
         <settings calloutType="simple">
           <text-style fieldName="'entry ' || regexp_replace(to_string(round(&quot;moc_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft'" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="180,180,180,255" fontSize="7" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
@@ -1329,7 +1329,13 @@
           <dd_properties>
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
-              <Option name="properties"/>
+              <Option type="Map" name="properties">
+                <Option type="Map" name="PredefinedPositionOrder">
+                  <Option type="bool" name="active" value="true"/>
+                  <Option type="int" name="type" value="1"/>
+                  <Option type="QString" name="val" value="R,L,TR,BR,TL,BL,TSR,BSR,TSL,BSL,T,B"/>
+                </Option>
+              </Option>
               <Option type="QString" name="type" value="collection"/>
             </Option>
           </dd_properties>

@@ -68,7 +68,7 @@
     <rules key="root">
       <rule description="all" key="rule 0">
         <settings calloutType="simple">
-          <text-style fieldName="&quot;hold&quot; || coalesce(CASE WHEN &quot;failed&quot; &lt;> '' THEN '&#xa;FAILS' ELSE '' END, '') || CASE WHEN @map_scale &lt; 750000 THEN coalesce(CASE WHEN &quot;fix&quot; &lt;> &quot;hold&quot; THEN '&#xa;' || &quot;fix&quot; ELSE '' END, '') || coalesce('&#xa;' || CASE WHEN &quot;alt_to_ft&quot; > &quot;alt_ft&quot; THEN regexp_replace(to_string(round(&quot;alt_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || '–' ELSE '' END || regexp_replace(to_string(round(coalesce(&quot;alt_to_ft&quot;, &quot;alt_ft&quot;))), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft', '') ELSE '' END" fontWeight="75" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="86,180,233,255" fontSize="9" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Bold" multilineHeight="1">
+          <text-style fieldName="&quot;hold&quot; || coalesce(CASE WHEN &quot;failed&quot; &lt;> '' THEN '&#xa;FAILS' ELSE '' END, '') || CASE WHEN @map_scale &lt;= 750000 THEN coalesce(CASE WHEN @map_scale &lt;= 300000 AND &quot;fix&quot; &lt;> &quot;hold&quot; THEN '&#xa;' || &quot;fix&quot; ELSE '' END, '') || coalesce('&#xa;' || CASE WHEN &quot;alt_to_ft&quot; > &quot;alt_ft&quot; THEN regexp_replace(to_string(round(&quot;alt_ft&quot;)), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || '–' ELSE '' END || regexp_replace(to_string(round(coalesce(&quot;alt_to_ft&quot;, &quot;alt_ft&quot;))), '(?&lt;=\\d)(?=(\\d{3})+$)', ' ') || ' ft', '') ELSE '' END" fontWeight="75" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="86,180,233,255" fontSize="9" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Bold" multilineHeight="1">
             <families>
               <family name="DejaVu Sans"/>
               <family name="Noto Sans"/>
@@ -133,12 +133,18 @@
             <substitutions/>
           </text-style>
           <text-format placeDirectionSymbol="0" plussign="0" formatNumbers="0" rightDirectionSymbol=">" multilineAlign="3" reverseDirectionSymbol="0" useMaxLineLengthForAutoWrap="1" decimals="3" wrapChar="" autoWrapLength="0" leftDirectionSymbol="&lt;" addDirectionSymbol="0"/>
-          <placement placementFlags="10" rotationUnit="AngleDegrees" rotationAngle="0" yOffset="0" xOffset="0" overrunDistanceMapUnitScale="3x:0,0,0,0,0,0" overrunDistance="0" geometryGeneratorEnabled="0" layerType="UnknownGeometry" labelOffsetMapUnitScale="3x:0,0,0,0,0,0" lineAnchorClipping="0" placement="6" repeatDistanceMapUnitScale="3x:0,0,0,0,0,0" lineAnchorPercent="0.5" geometryGenerator="" maxCurvedCharAngleIn="25" geometryGeneratorType="PointGeometry" preserveRotation="1" distMapUnitScale="3x:0,0,0,0,0,0" quadOffset="4" centroidInside="0" maxCurvedCharAngleOut="-25" overrunDistanceUnit="MM" polygonPlacementFlags="2" distUnits="MM" predefinedPositionOrder="TR,TL,BR,BL,R,L,TSR,BSR" lineAnchorType="0" offsetType="1" repeatDistanceUnits="MM" repeatDistance="0" fitInPolygonOnly="0" centroidWhole="0" dist="1" offsetUnits="MM" priority="9"/>
-          <rendering upsidedownLabels="0" unplacedVisibility="0" obstacleType="1" displayAll="1" scaleMin="0" zIndex="0" scaleVisibility="0" minFeatureSize="0" fontLimitPixelSize="0" drawLabels="1" limitNumLabels="0" labelPerPart="0" maxNumLabels="2000" obstacle="1" fontMaxPixelSize="10000" scaleMax="0" obstacleFactor="1" fontMinPixelSize="0" mergeLines="0"/>
+          <placement placementFlags="10" rotationUnit="AngleDegrees" rotationAngle="0" yOffset="0" xOffset="0" overrunDistanceMapUnitScale="3x:0,0,0,0,0,0" overrunDistance="0" geometryGeneratorEnabled="0" layerType="UnknownGeometry" labelOffsetMapUnitScale="3x:0,0,0,0,0,0" lineAnchorClipping="0" placement="6" repeatDistanceMapUnitScale="3x:0,0,0,0,0,0" lineAnchorPercent="0.5" geometryGenerator="" maxCurvedCharAngleIn="25" geometryGeneratorType="PointGeometry" preserveRotation="1" distMapUnitScale="3x:0,0,0,0,0,0" quadOffset="4" centroidInside="0" maxCurvedCharAngleOut="-25" overrunDistanceUnit="MM" polygonPlacementFlags="2" distUnits="MM" predefinedPositionOrder="TR,TL,BR,BL,R,L,TSR,BSR" lineAnchorType="0" offsetType="0" repeatDistanceUnits="MM" repeatDistance="0" fitInPolygonOnly="0" centroidWhole="0" dist="3.2999999999999998" offsetUnits="MM" priority="10"/>
+          <rendering upsidedownLabels="0" unplacedVisibility="0" obstacleType="1" displayAll="0" scaleMin="0" zIndex="0" scaleVisibility="0" minFeatureSize="0" fontLimitPixelSize="0" drawLabels="1" limitNumLabels="0" labelPerPart="0" maxNumLabels="2000" obstacle="1" fontMaxPixelSize="10000" scaleMax="0" obstacleFactor="1" fontMinPixelSize="0" mergeLines="0"/>
           <dd_properties>
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
-              <Option name="properties"/>
+              <Option type="Map" name="properties">
+                <Option type="Map" name="PredefinedPositionOrder">
+                  <Option type="bool" name="active" value="true"/>
+                  <Option type="int" name="type" value="1"/>
+                  <Option type="QString" name="val" value="BR,BL,TR,TL,R,L,BSR,BSL,TSR,TSL,B,T"/>
+                </Option>
+              </Option>
               <Option type="QString" name="type" value="collection"/>
             </Option>
           </dd_properties>

@@ -217,7 +217,13 @@
                   <data_defined_properties>
                     <Option type="Map">
                       <Option type="QString" name="name" value=""/>
-                      <Option name="properties"/>
+                      <Option type="Map" name="properties">
+                        <Option type="Map" name="size">
+                          <Option type="bool" name="active" value="true"/>
+                          <Option type="QString" name="expression" value="min(3.2, 0.25 * (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)))"/>
+                          <Option type="int" name="type" value="3"/>
+                        </Option>
+                      </Option>
                       <Option type="QString" name="type" value="collection"/>
                     </Option>
                   </data_defined_properties>

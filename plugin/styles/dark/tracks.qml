@@ -173,7 +173,13 @@
               <data_defined_properties>
                 <Option type="Map">
                   <Option type="QString" name="name" value=""/>
-                  <Option name="properties"/>
+                  <Option type="Map" name="properties">
+                    <Option type="Map" name="size">
+                      <Option type="bool" name="active" value="true"/>
+                      <Option type="QString" name="expression" value="min(3.2, 0.4 * (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)))"/>
+                      <Option type="int" name="type" value="3"/>
+                    </Option>
+                  </Option>
                   <Option type="QString" name="type" value="collection"/>
                 </Option>
               </data_defined_properties>
@@ -254,8 +260,8 @@
             <substitutions/>
           </text-style>
           <text-format placeDirectionSymbol="0" plussign="0" formatNumbers="0" rightDirectionSymbol=">" multilineAlign="3" reverseDirectionSymbol="0" useMaxLineLengthForAutoWrap="1" decimals="3" wrapChar="" autoWrapLength="0" leftDirectionSymbol="&lt;" addDirectionSymbol="0"/>
-          <placement placementFlags="14" rotationUnit="AngleDegrees" rotationAngle="0" yOffset="0" xOffset="0" overrunDistanceMapUnitScale="3x:0,0,0,0,0,0" overrunDistance="0" geometryGeneratorEnabled="0" layerType="UnknownGeometry" labelOffsetMapUnitScale="3x:0,0,0,0,0,0" lineAnchorClipping="0" placement="2" repeatDistanceMapUnitScale="3x:0,0,0,0,0,0" lineAnchorPercent="0.5" geometryGenerator="" maxCurvedCharAngleIn="25" geometryGeneratorType="PointGeometry" preserveRotation="1" distMapUnitScale="3x:0,0,0,0,0,0" quadOffset="4" centroidInside="0" maxCurvedCharAngleOut="-25" overrunDistanceUnit="MM" polygonPlacementFlags="2" distUnits="MM" predefinedPositionOrder="TR,TL,BR,BL,R,L,TSR,BSR" lineAnchorType="0" offsetType="0" repeatDistanceUnits="MM" repeatDistance="0" fitInPolygonOnly="0" centroidWhole="0" dist="0.59999999999999998" offsetUnits="MM" priority="10"/>
-          <rendering upsidedownLabels="0" unplacedVisibility="0" obstacleType="1" displayAll="1" scaleMin="0" zIndex="0" scaleVisibility="0" minFeatureSize="0" fontLimitPixelSize="0" drawLabels="1" limitNumLabels="0" labelPerPart="0" maxNumLabels="2000" obstacle="1" fontMaxPixelSize="10000" scaleMax="0" obstacleFactor="1" fontMinPixelSize="0" mergeLines="0"/>
+          <placement placementFlags="14" rotationUnit="AngleDegrees" rotationAngle="0" yOffset="0" xOffset="0" overrunDistanceMapUnitScale="3x:0,0,0,0,0,0" overrunDistance="0" geometryGeneratorEnabled="1" layerType="UnknownGeometry" labelOffsetMapUnitScale="3x:0,0,0,0,0,0" lineAnchorClipping="0" placement="2" repeatDistanceMapUnitScale="3x:0,0,0,0,0,0" lineAnchorPercent="0.5" geometryGenerator="with_variable('leg', geometry_n($geometry, 1), extend(@leg, length(@leg) * max(0, 15 / (sqrt((bounds_width(@leg) * cos(radians(y(centroid(@leg)))))^2 + bounds_height(@leg)^2) * 111320000 / coalesce(@map_scale, 250000)) - 1), 0))" maxCurvedCharAngleIn="25" geometryGeneratorType="LineGeometry" preserveRotation="1" distMapUnitScale="3x:0,0,0,0,0,0" quadOffset="4" centroidInside="0" maxCurvedCharAngleOut="-25" overrunDistanceUnit="MM" polygonPlacementFlags="2" distUnits="MM" predefinedPositionOrder="TR,TL,BR,BL,R,L,TSR,BSR" lineAnchorType="0" offsetType="0" repeatDistanceUnits="MM" repeatDistance="0" fitInPolygonOnly="0" centroidWhole="0" dist="0.59999999999999998" offsetUnits="MM" priority="10"/>
+          <rendering upsidedownLabels="0" unplacedVisibility="0" obstacleType="1" displayAll="0" scaleMin="0" zIndex="0" scaleVisibility="0" minFeatureSize="0" fontLimitPixelSize="0" drawLabels="1" limitNumLabels="0" labelPerPart="0" maxNumLabels="2000" obstacle="1" fontMaxPixelSize="10000" scaleMax="0" obstacleFactor="1" fontMinPixelSize="0" mergeLines="0"/>
           <dd_properties>
             <Option type="Map">
               <Option type="QString" name="name" value=""/>
@@ -289,7 +295,7 @@
           </callout>
         </settings>
       </rule>
-      <rule filter="&quot;leg&quot; = 'outbound'" scalemaxdenom="750000" description="&quot;leg&quot; = 'outbound'" key="rule 1">
+      <rule filter="&quot;leg&quot; = 'outbound' AND (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)) >= 15" scalemaxdenom="750000" description="&quot;leg&quot; = 'outbound' AND (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)) >= 15" key="rule 1">
         <settings calloutType="simple">
           <text-style fieldName="lpad(to_string((round(&quot;course_model_deg&quot;) + 359) % 360 + 1), 3, '0')" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="242,242,242,255" fontSize="9" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
@@ -391,7 +397,7 @@
           </callout>
         </settings>
       </rule>
-      <rule filter="&quot;leg&quot; = 'outbound'" scalemaxdenom="750000" description="&quot;leg&quot; = 'outbound'" key="rule 2">
+      <rule filter="&quot;leg&quot; = 'outbound' AND (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)) >= 15" scalemaxdenom="750000" description="&quot;leg&quot; = 'outbound' AND (sqrt((bounds_width($geometry) * cos(radians(y(centroid($geometry)))))^2 + bounds_height($geometry)^2) * 111320000 / coalesce(@map_scale, 250000)) >= 15" key="rule 2">
         <settings calloutType="simple">
           <text-style fieldName="to_string(floor(round(&quot;time_s&quot;) / 60)) || ':' || lpad(to_string(round(&quot;time_s&quot;) % 60), 2, '0')" fontWeight="50" useSubstitutions="0" capitalization="0" fontSizeMapUnitScale="3x:0,0,0,0,0,0" textOrientation="horizontal" legendString="Aa" textColor="242,242,242,255" fontSize="7" fontUnderline="0" fontStrikeout="0" fontLetterSpacing="0" textOpacity="1" blendMode="0" fontItalic="0" fontWordSpacing="0" fontSizeUnit="Point" previewBkgrdColor="30,30,30,255" fontKerning="1" fontFamily="DejaVu Sans" allowHtml="0" isExpression="1" namedStyle="Book" multilineHeight="1">
             <families>
