@@ -16,6 +16,8 @@ from .holding import HoldRows
 
 CIRCUITS = 3
 """Circuits flown where no time to leave is given: our own choice."""
+MOST_ENDURANCE_H = 100
+"""Fuel for longer than this is a slip of the pen: our own choice."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +88,7 @@ def fly_plan(
 
     start, leave, efc = times
     leave_s = np.array([np.nan if x is None else (x - s) / np.timedelta64(1, "s") for s, x in zip(start, leave)])
-    fuel = _fuel(cells.text("aircraft")[rows], aircraft)
+    fuel = _fuel(cells.text("aircraft")[rows], aircraft, limits)
     layers, rules, found, places = [], [], [], []
     for key in sorted({(str(s), str(e)) for s, e in zip(start, efc)}):
         index = np.array([i for i in range(n) if (str(start[i]), str(efc[i])) == key])
@@ -157,15 +159,28 @@ def _moment(words: str, name: str, day: str, after, limits, i: int):
     return moment
 
 
-def _fuel(names, aircraft: dict[str, Sequence] | None) -> np.ndarray:
-    """Seconds that the usable fuel of each hold's aircraft lasts, NaN where that is not known."""
-    if not aircraft:
+def _fuel(names, aircraft: dict[str, Sequence] | None, limits) -> np.ndarray:
+    """Seconds that the usable fuel of each hold's aircraft lasts, NaN where that is not known; cells that are no such
+    figure are told."""
+    cells = Cells(aircraft or {}, max((len(v) for v in (aircraft or {}).values()), default=0))
+    if not cells.rows:
         return np.full(len(names), np.nan)
-    cells = Cells(aircraft, max(len(v) for v in aircraft.values()))
     flow, usable = cells.number("fuel_flow"), cells.number("usable_fuel")
     with np.errstate(divide="ignore", invalid="ignore"):
-        lasts = {name.lower(): s for name, s in zip(cells.text("aircraft"), usable / flow * 3600.0) if name}
-    return np.array([lasts.get(str(name).lower(), np.nan) for name in names], dtype=np.float64)
+        lasts_s = usable / flow * 3600.0
+        reasons.note(cells.reasons, flow <= 0.0, lambda i: f"fuel_flow is {flow[i]:g}; it must be more than 0")
+        reasons.note(cells.reasons, usable < 0.0, lambda i: f"usable_fuel is {usable[i]:g}; it must be 0 or more")
+        too_long = (cells.reasons == "") & (lasts_s > MOST_ENDURANCE_H * 3600.0)
+        said = f"hours; at most {MOST_ENDURANCE_H} count"
+        reasons.note(
+            cells.reasons, too_long, lambda i: f"usable_fuel over fuel_flow gives {lasts_s[i] / 3600.0:.4g} {said}"
+        )
+    called = cells.text("aircraft")
+    found = dict(zip((name.lower() for name in called), range(cells.rows)))
+    row = np.array([found.get(str(name).lower(), -1) if name else -1 for name in names], dtype=np.int64)
+    wrong = np.where(row < 0, "", cells.reasons[row])
+    reasons.note(limits, wrong != "", lambda i: f"the fuel of the {called[row[i]]} is left out: {wrong[i]}")
+    return np.where((row < 0) | (wrong != ""), np.nan, lasts_s[row])
 
 
 def _say_fuel(columns: dict[str, np.ndarray], seconds: dict, start, efc) -> None:

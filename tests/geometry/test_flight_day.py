@@ -120,6 +120,24 @@ def test_fuel_that_is_used_up_too_soon_is_told():
     assert soon.endswith(by)
 
 
+@pytest.mark.parametrize(
+    ("flow", "usable", "said"),
+    [("-30", "45", "fuel_flow is -30; it must be more than 0"), ("0", "45", "fuel_flow is 0; it must be more than 0"),
+     ("30", "-4", "usable_fuel is -4; it must be 0 or more"), ("30", "much", "usable_fuel: 'much' is not a number"),
+     ("0,01", "45", "usable_fuel over fuel_flow gives 4500 hours; at most 100 count")],
+)  # fmt: skip
+def test_fuel_that_is_none_is_told(flow, usable, said):
+    """Beside the hold, which is flown all the same; empty cells are no fuel that is known."""
+    table = {**AIRCRAFT, "fuel_flow": [flow], "usable_fuel": [usable]}
+    made, _ = _flown(_row(aircraft="tansy", start_utc="14:00"), {**_row(), "exercise": "B"}, aircraft=table)
+    assert made.limits.tolist() == [f"the fuel of the Tansy is left out: {said}", ""]
+    assert not any("fuel for" in text for text in made.flown.columns["text"])
+    made, _ = _flown(_row(aircraft="tansy"), aircraft={**AIRCRAFT, "fuel_flow": [""]})
+    assert made.limits.tolist() == [""] and "fuel for" not in made.flown.columns["text"][0]
+    made, _ = _flown(_row(aircraft="tansy"), aircraft={name: [] for name in AIRCRAFT})
+    assert made.limits.tolist() == [""]
+
+
 def test_holds_with_an_arrival_beside_holds_without():
     """A plan gives an arrival to some rows only; each hold has its whole track, from arrival to the last crossing."""
     made, _ = _flown(
