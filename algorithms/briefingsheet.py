@@ -17,9 +17,10 @@ from qgis.core import (
     QgsVectorLayer,
 )
 
-from .common import areafinder, holdrows, shading
+from .common import areafinder, holdrows, shading, styling
 from .common.base import FixwrightAlgorithm
 from .common.run import Run
+from .common.schema import LAYERS
 from .common.specs import Choice
 from .common.texts import tr
 from .common.values import field_index, given, text
@@ -162,7 +163,7 @@ class BriefingSheet(FixwrightAlgorithm):
             else:
                 run.feedback.pushWarning(tr("{} is none of the layers that a briefing shows").format(layer.name()))
         layers = areafinder.completed(run, holds, layers, run.constant("TOLERANCE"))
-        layers["holds"] = holds
+        layers = {name: self._dressed(layer, name) for name, layer in {**layers, "holds": holds}.items()}
         run.rows_in = run.rows_out = int(holds.featureCount())
         under = self._layers(run, "BASEMAP", vector=False)
         dem = self.parameterAsRasterLayer(run.parameters, "DEM", run.context)
@@ -189,6 +190,13 @@ class BriefingSheet(FixwrightAlgorithm):
             if pages:
                 self.files[name] = path
                 run.feedback.pushInfo(tr("{} pages in {}").format(pages, path))
+
+    @staticmethod
+    def _dressed(layer: QgsVectorLayer, name: str) -> QgsVectorLayer:
+        """A copy of a layer as it is to be printed, whatever it looks like where it comes from."""
+        made = layer.clone()
+        styling.dress(made, LAYERS[name])
+        return made
 
     def _print(self, run: Run, layers: dict, path: str, options: dict) -> int:
         """Print once. Returns: pages; 0 where it was cancelled."""

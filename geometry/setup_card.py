@@ -56,21 +56,24 @@ class Part(NamedTuple):
 class Facts:
     """What a card needs of one hold; NaN or '' where it is not known or does not apply.
 
-    ident, kind of the navaid; on_track, whether the fix lies along a track; side, before or beyond the navaid;
-    radial_station_deg by the station's own north, radial_model_deg by the model at the station; ground and slant
-    distance; place; courses at the fix from the model's north, as on the selector; leg in words; the day's headings
-    and stopwatch; arrival course; station's place and declination; whether it gives radials and a distance.
+    ident of the navaid; whether it gives radials, and bearings to a needle; on_track, whether the fix lies along a
+    track; side, before or beyond the navaid; radial_station_deg by the station's own north, radial_model_deg by the
+    model at the station; ground distance, and slant distance where it has a DME; second, what the other navaid of a
+    crossing shows; place; station's place and declination; courses at the fix from the model's north, as on the
+    selector; leg in words; the day's headings, NaN for still air; leg_end, what ends the outbound leg then; arrival
+    course and its entry.
     """
 
     ident: str
     gives_radial: bool
-    gives_range: bool
+    gives_bearing: bool
     on_track: bool
     side: str
     radial_station_deg: float
     radial_model_deg: float
     ground_nm: float
     slant_nm: float
+    second: str
     lon: float
     lat: float
     station_lon: float
@@ -83,9 +86,10 @@ class Facts:
     leg: str
     heading_out_deg: float
     heading_in_deg: float
-    stopwatch_s: float
+    leg_end: str
     outbound_end_dme_nm: float
     arrival_model_deg: float
+    entry: str
 
 
 def equipment(words: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -144,6 +148,14 @@ def _along_track(facts: Facts) -> Part | None:
 
 
 def _radial_distance(facts: Facts) -> Part | None:
+    if facts.ident and _overhead(facts):
+        return Part(
+            RADIAL_DISTANCE,
+            f"{facts.ident} itself, by its ident: no radial and no distance.",
+            _navigator(facts),
+            "Others may have the same ident: compare course and distance before it is taken.",
+            "Go on by the next point of the route.",
+        )
     if not (facts.ident and math.isfinite(facts.radial_station_deg) and facts.gives_radial):
         return None
     by_station, by_model = (text.format_course_tenths(d) for d in (facts.radial_station_deg, facts.radial_model_deg))
@@ -156,22 +168,20 @@ def _radial_distance(facts: Facts) -> Part | None:
             )
         )  # fmt: skip
         if math.isfinite(moved):
-            moves.append(f"{step:g}° and {DISTANCE_STEP_NM:g} NM: {_nm(moved, 2)}")
+            moves.append(f"to {step:g}° and {DISTANCE_STEP_NM:g} NM by {_nm(moved, 2)}")
+    radial = f"Radial {by_station} where the equipment uses the station's declination"
+    if by_model and by_model != by_station:
+        radial += f"; {by_model} where it uses its own model of variation"
+    elif by_model:
+        radial += ", and the same where it uses its own model of variation"
+    rounding = f" Rounding moves the point: {'; '.join(moves)}." if moves else ""
     wrong = float(slips.wrong_north_nm(facts.ground_nm, facts.radial_model_deg - facts.radial_station_deg))
-    set_ = f"{facts.ident}, {_nm(facts.ground_nm, 1)} along the ground. Radial {by_station} where the equipment uses "
-    set_ += f"the station's declination; {by_model} where it uses its own model of variation."
-    see = f"Set in steps of {'; of '.join(moves)} off." if moves else ""
-    if math.isfinite(facts.slant_nm):
-        see = f"DME {facts.slant_nm:.1f} over the point. " + see
+    other = f"The other number lands {_nm(wrong, 2)} off. " if by_model != by_station and math.isfinite(wrong) else ""
     return Part(
         RADIAL_DISTANCE,
-        set_,
-        f"Course to {facts.ident} {text.format_course(facts.inbound_selector_deg)} on the selector there "
-        f"if inbound on the radial. {see}".strip()
-        if math.isfinite(facts.inbound_selector_deg)
-        else see,
-        (f"The other number lands {_nm(wrong, 2)} off. " if math.isfinite(wrong) else "")
-        + f"The reciprocal lands {_nm(2.0 * facts.ground_nm, 1)} off. A distance asked for is along the ground, "
+        f"{facts.ident}, {_nm(facts.ground_nm, 1)} along the ground. {radial}.{rounding}",
+        _navigator(facts),
+        f"{other}The reciprocal lands {_nm(2.0 * facts.ground_nm, 1)} off. A distance asked for is along the ground, "
         "a DME reading is slant.",
         "Go on by the next point of the route, not by the point that was made.",
     )
@@ -182,44 +192,71 @@ def _position(facts: Facts) -> Part | None:
     if not math.isfinite(moved):
         return None
     place = text.format_position(facts.lon, facts.lat, "dm", 2)
-    check = f"{_nm(facts.ground_nm, 1)} from {facts.ident} on the navigator" if facts.ident else "the distance"
+    metres = f" Rounding to {POSITION_STEP_MIN:g} minute moves the point {moved * 1852.0:.0f} m."
+    away = facts.ident and not _overhead(facts) and math.isfinite(facts.ground_nm)
+    read = f", and that it is {_nm(facts.ground_nm, 1)} from {facts.ident}" if away else ""
     return Part(
         POSITION,
-        f"{place} (to {POSITION_STEP_MIN:g} minute; this moves the point {moved * 1852.0:.0f} m).",
-        f"Read it back from the screen. {check.capitalize() if not facts.ident else check}"
-        + (f"; DME {facts.slant_nm:.1f} over the point." if math.isfinite(facts.slant_nm) else "."),
-        "Minutes and decimals, not minutes and seconds; the letters N or S, E or W. A slip of a minute is a mile.",
+        f"{place}.{metres}",
+        f"The place read back from the screen{read}. {_navigator(facts)}",
+        "Minutes and decimals, not minutes and seconds; the letters N or S, E or W. A minute of latitude is a mile.",
         "The point stands alone: set the course to the next point of the route before leaving.",
     )
 
 
 def _by_needles(facts: Facts) -> Part | None:
-    if not facts.ident:
+    if not (facts.ident and facts.gives_bearing):
         return None
-    selector = text.format_course(facts.inbound_selector_deg)
-    if not facts.gives_radial:
-        set_ = f"{facts.ident} tuned and identified; the needle points to it."
-        see = f"Inbound {text.format_course(facts.inbound_model_deg)} magnetic on the needle's head or tail."
+    selector = text.format_course(facts.inbound_selector_deg) if facts.gives_radial else ""
+    set_ = f"{facts.ident} tuned and identified"
+    set_ += f"; {selector} on the course selector." if selector else "; the needle points to it."
+    dme = f" DME {facts.slant_nm:.1f}" if math.isfinite(facts.slant_nm) else ""
+    if _overhead(facts):
+        see = "Overhead, to becomes from" if facts.gives_radial else "Overhead, the needle falls to its tail"
+        see += f"; the DME goes no lower than {facts.slant_nm:.1f}." if dme else "."
+        trap = "Close in the needle is restless: hold the heading until it has fallen."
     else:
-        set_ = f"{facts.ident} tuned and identified" + (f"; {selector} on the course selector." if selector else ".")
-        see = (
-            f"Needle centred on radial {text.format_course(facts.radial_station_deg)}"
-            if math.isfinite(facts.radial_station_deg)
-            else "Needle centred"
-        )
-        see += f" and DME {facts.slant_nm:.1f}." if math.isfinite(facts.slant_nm) else "."
-    trap = "The selector shows a course, the radial is where one is: they are reciprocals when inbound."
-    if facts.gives_radial and not math.isfinite(facts.slant_nm):
-        trap += " Without a distance the point is not made by this needle alone: use a second one, or the time."
+        second = f" and {facts.second}" if facts.second else ""
+        see = f"Over the point {_shown(facts)}{second}."
+        if facts.gives_radial:
+            trap = "The selector shows a course, the radial is where one is: they are reciprocals when inbound."
+        else:
+            trap = "The needle says nothing of the wind: with no correction the track to the beacon is a curve."
+        if not dme and not second:
+            trap += " Without a distance this needle alone makes no point: use a second one, or the time."
     return Part(NOT_AT_ALL, set_, see, trap, "Turn to the next course, set it, then centre the needle.")
 
 
+def _overhead(facts: Facts) -> bool:
+    return facts.ground_nm < DISTANCE_STEP_NM / 2.0
+
+
+def _navigator(facts: Facts) -> str:
+    """What is seen of a point that was made: course and distance to go, and what the navaid shows over it."""
+    shown = _shown(facts)
+    course = f"Course {text.format_course(facts.inbound_model_deg)}, the distance to go counting down"
+    return f"{course}; over the point {shown}." if shown else f"{course} to 0.0."
+
+
+def _shown(facts: Facts) -> str:
+    """What the navaid shows over the point: 'OBL radial 320, DME 17.0'; '' for nothing."""
+    angle = text.format_course_tenths(facts.radial_station_deg).replace(".0", "")
+    shown = [f"{'radial' if facts.gives_radial else 'bearing'} {angle}"] if angle and facts.gives_bearing else []
+    if math.isfinite(facts.slant_nm):
+        shown.append(f"DME {facts.slant_nm:.1f}")
+    if facts.ident and facts.gives_bearing and _overhead(facts):
+        shown = shown[1:]  # no radial overhead
+    return f"{facts.ident} {', '.join(shown)}" if shown else ""
+
+
 def _function(facts: Facts) -> Part:
+    arrival = text.format_course(facts.arrival_model_deg)
+    entry = f"; arriving on {arrival}, its entry is {facts.entry}" if arrival and facts.entry else ""
     return Part(
         FUNCTION,
         f"Inbound course {text.format_course(facts.inbound_model_deg)} magnetic, {facts.turn} turns, leg {facts.leg}.",
         f"The racetrack on the {facts.turn} of the inbound course; outbound "
-        f"{text.format_course(facts.outbound_model_deg)}; its entry agrees with the briefing's.",
+        f"{text.format_course(facts.outbound_model_deg)}{entry}.",
         "Some take the leg as the inbound length, some as the outbound; some ask for the direction from the fix, not "
         "the inbound course. Draw the pattern in the mind first, compare after.",
         "Leave the hold with the function's exit before the last inbound turn, and see the next leg become active.",
@@ -231,40 +268,36 @@ def _suspended(facts: Facts) -> Part:
         SUSPENDED,
         f"Course {text.format_course(facts.inbound_model_deg)} to the point, sequencing suspended before the point is "
         "reached. Heading and stopwatch fly the rest.",
-        "Course deviation and distance to the point; the distance grows outbound. "
-        + _by_heading(facts),
+        f"Course deviation and distance to the point; the distance grows outbound. {_by_heading(facts)}",
         "Resumed too early it runs to the next leg; forgotten, it never does. After passing, to becomes from.",
         "Inbound for the last time, resume sequencing, and see the next leg become active over the point.",
     )
 
 
 def _needles(facts: Facts) -> Part:
-    selector = text.format_course(facts.inbound_selector_deg)
+    selector = text.format_course(facts.inbound_selector_deg) if facts.gives_radial else ""
+    mark = f"eading mark on {text.format_course(facts.outbound_model_deg)} outbound; stopwatch at zero."
+    see = _by_heading(facts)
+    if math.isfinite(facts.outbound_end_dme_nm) and "DME" not in see:
+        see += f" DME {facts.outbound_end_dme_nm:.1f} at the outbound end."
+    trap = "The clock starts abeam, not at roll-out, where abeam can be told."
+    if facts.gives_radial:
+        trap = f"The needle senses wrongly while flying away from the course set. {trap}"
     return Part(
-        NEEDLES,
-        (f"{selector} on the course selector; " if selector else "")
-        + f"heading mark on {text.format_course(facts.outbound_model_deg)} outbound; stopwatch at zero.",
-        _by_heading(facts)
-        + (
-            f" DME {facts.outbound_end_dme_nm:.1f} at the outbound end."
-            if math.isfinite(facts.outbound_end_dme_nm)
-            else ""
-        ),
-        "The needle senses wrongly while flying away from the course set. The clock starts abeam, not at roll-out, "
-        "where abeam can be told.",
+        NEEDLES, f"{selector} on the course selector; h{mark}" if selector else f"H{mark}", see, trap,
         "Over the fix turn to the next course, set it, note the time.",
-    )
+    )  # fmt: skip
 
 
 def _by_heading(facts: Facts) -> str:
     """The day's headings, or those of still air."""
-    if math.isfinite(facts.heading_out_deg) and math.isfinite(facts.heading_in_deg):
-        clock = f", {text.format_duration(facts.stopwatch_s)}" if math.isfinite(facts.stopwatch_s) else ""
-        return (
-            f"In the day's wind outbound {text.format_course(facts.heading_out_deg)}{clock}, inbound "
-            f"{text.format_course(facts.heading_in_deg)}."
-        )
-    return f"In still air outbound {text.format_course(facts.outbound_model_deg)}, {facts.leg}."
+    windy = math.isfinite(facts.heading_out_deg) and math.isfinite(facts.heading_in_deg)
+    out, back = (
+        (facts.heading_out_deg, facts.heading_in_deg) if windy else (facts.outbound_model_deg, facts.inbound_model_deg)
+    )
+    end = f"{',' if facts.leg_end[:1].isdigit() else ''} {facts.leg_end}" if facts.leg_end else ""
+    air = "In the day's wind" if windy else "In still air"
+    return f"{air} outbound {text.format_course(out)}{end}, inbound {text.format_course(back)}."
 
 
 def _nm(value: float, digits: int) -> str:

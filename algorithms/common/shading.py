@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsHillshadeRenderer, QgsRasterLayer
+from qgis.core import QgsBilinearRasterResampler, QgsHillshadeRenderer, QgsRasterLayer
 
 LIGHT_FROM_DEG, LIGHT_ABOVE_DEG = 315.0, 45.0
 """Light from the north-west, as cartographers draw relief."""
@@ -19,6 +19,8 @@ def shaded(terrain: QgsRasterLayer) -> QgsRasterLayer:
     renderer.setZFactor(1.0 / METRES_A_DEGREE if layer.crs().isGeographic() else 1.0)
     renderer.setMultiDirectional(True)
     layer.setRenderer(renderer)
+    for set_ in (layer.resampleFilter().setZoomedInResampler, layer.resampleFilter().setZoomedOutResampler):
+        set_(QgsBilinearRasterResampler())  # else cells that are larger than a dot show as stripes
     layer.brightnessFilter().setBrightness(BRIGHTER)
     layer.setOpacity(OPACITY)
     return layer

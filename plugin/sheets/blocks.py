@@ -9,17 +9,21 @@ from .page import Sheet, line_height, shortened, text_width, wrapped
 
 BELOW_MM = 1.6
 """Room below a block."""
+ABOVE_FOOT_MM = 1.0
 BETWEEN_MM = 1.5
 """Least room between what a line is and its figures."""
+SHORT = 4
+"""Paragraphs of no more lines stay in one column."""
 
 
 @dataclass(frozen=True)
 class Item:
-    """A line of a block: words, and figures set to the right; words wrap, figures do not."""
+    """A line of a block: words, and figures set to the right; words wrap, figures do not; keep, with the next item."""
 
     words: str
     figures: str = ""
     bold: bool = False
+    keep: bool = False
 
 
 @dataclass(frozen=True)
@@ -68,11 +72,17 @@ def _lines(block: Block, width: float) -> list[_Set]:
         else:
             figures = ""
         lines = wrapped(item.words, max(room, 0.25 * width), block.points, item.bold) or [""]
-        for number, words in enumerate(lines):
-            made.append(_Set(words, "" if number else figures, block.points, item.bold, tall, keep=bool(block.box_mm)))
+        for number, words in enumerate(lines, start=1):
+            keep = bool(block.box_mm) or _stays(number, len(lines)) or (item.keep and number == len(lines))
+            made.append(_Set(words, figures if number == 1 else "", block.points, item.bold, tall, keep=keep))
     if block.box_mm:
         made.append(_Set("", "", block.points, False, block.box_mm, box=True))
     return made
+
+
+def _stays(number: int, count: int) -> bool:
+    """Whether a line of a paragraph stays with its next: a short one is not divided, no line of a long one is alone."""
+    return number < count and (count <= SHORT or number == 1 or number == count - 1)
 
 
 def height(block: Block, width: float) -> float:
@@ -104,13 +114,16 @@ def cut(block: Block, width: float, lines: int, more: str) -> Block:
     if len(found) <= lines:
         return block
     end = wrapped(more, width, block.points)[0]
-    last = shortened(found[lines - 1], width - text_width(" " + end, block.points), block.points).rstrip("…").rstrip()
-    return Block(block.head, [Item(line) for line in found[: lines - 1]] + [Item(f"{last} {end}")], block.points)
+    last = found[lines - 1].split()
+    while last and text_width(" ".join([*last, end]), block.points) > width:
+        last.pop()
+    shown = [*found[: lines - 1], " ".join([*last, end])]
+    return Block(block.head, [Item(line) for line in shown], block.points)
 
 
 def fits(sheet: Sheet, blocks: list[Block], top: float, columns: int) -> bool:
     """Whether blocks go into columns on what is left of a page."""
-    room = sheet.paper.foot - top
+    room = sheet.paper.foot - ABOVE_FOOT_MM - top
     lines = _all_lines(blocks, sheet.paper.span(12 // columns))
     return room > 0.0 and not _fill(lines, room, columns, room)[1]
 
@@ -133,7 +146,7 @@ def flow(sheet: Sheet, blocks: list[Block], top: float, columns: int, next_page)
     width = paper.span(count)
     lines = _all_lines(blocks, width)
     while lines:
-        room = paper.foot - top
+        room = paper.foot - ABOVE_FOOT_MM - top
         if room < 3.0 * line_height(inks.TEXT_PT):
             top = next_page()
             continue
@@ -188,5 +201,3 @@ def _fill(lines: list[_Set], tall: float, columns: int, room: float) -> tuple[li
             used += line.height
         parts.append(part)
     return parts, rest
-
-

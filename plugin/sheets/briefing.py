@@ -106,7 +106,7 @@ class Briefing:
         sheet, paper = self.sheet, self.sheet.paper
         sheet.hairline(paper.foot)
         wide = paper.right - paper.left
-        y = sheet.texts(paper.left, paper.foot + 0.8, page.wrapped(caution(), wide, inks.NOTE_PT)[:2], inks.NOTE_PT)
+        y = sheet.texts(paper.left, paper.foot + 0.8, page.balanced(caution(), wide, inks.NOTE_PT)[:2], inks.NOTE_PT)
         dates = sorted({row.word("var_date") for _, row in self.content.holds} - {""})
         facts = tr("Navaid data: {}.  Variation: World Magnetic Model 2025 of {}.  Made {}.").format(
             self.options.navaid_data or tr("no date given"), ", ".join(dates) or figures.DASH, self.made

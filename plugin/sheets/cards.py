@@ -6,7 +6,7 @@ import datetime
 import math
 
 from ...algorithms.common.texts import tr
-from ...geometry import geodesy, magnetism, navaids, setup_card
+from ...geometry import geodesy, magnetism, navaids, setup_card, text
 from ..styles import inks
 from . import blocks, figures, holdpage, page
 from .blocks import Block, Item
@@ -26,22 +26,28 @@ def put(sheet: Sheet, content: Content, hold: Row) -> None:
     words = content.aircraft.get(hold.word("aircraft").casefold(), "")
     points, ways = setup_card.equipment(words)
     facts = facts_of(content, hold)
-    panel = tr("In the panel of the {}: {}.").format(hold.word("aircraft"), words) if words else tr(
-        "No equipment is given for the aircraft, so all ways are shown."
+    panel = (
+        tr("In the panel of the {}: {}.").format(hold.word("aircraft"), words)
+        if words
+        else tr("No equipment is given for the aircraft, so all ways are shown.")
     )
     sheet.text(paper.left, y, panel)
     y += line_height(inks.TEXT_PT) + 1.5
+    made = setup_card.point_parts(facts, points)
+    lacking = not made
+    if lacking:
+        made = setup_card.point_parts(facts)
     columns = (
-        (tr("How the point is made"), setup_card.point_parts(facts, points)),
+        (tr("How the point is made"), made),
         (tr("How the hold is flown"), setup_card.hold_parts(facts, ways)),
     )
     for number, (head, parts) in enumerate(columns):
         x, width, here = paper.column(6 * number), paper.span(6), y
         sheet.text(x, here, head, inks.FIGURE_PT, bold=True)
         here += line_height(inks.FIGURE_PT) + 1.0
-        if not parts:
-            none = tr("None of these ways makes this point; find it by needles or by time.")
-            blocks.put(sheet, Block("", [Item(none)]), x, here, width)
+        if number == 0 and lacking:
+            none = tr("Nothing in this panel makes this point. What would:")
+            here = blocks.put(sheet, Block("", [Item(none, bold=True)]), x, here, width)
         for part in parts:
             here = _part(sheet, part, x, here, width)
 
@@ -76,13 +82,14 @@ def facts_of(content: Content, hold: Row) -> setup_card.Facts:
     return setup_card.Facts(
         ident=hold.word("navaid"),
         gives_radial=bool(kind) and bool(navaids.gives_radials(kind)),
-        gives_range=bool(kind) and bool(navaids.gives_range(kind)),
+        gives_bearing=bool(kind) and bool(navaids.gives_radials(kind) or navaids.gives_bearings(kind)),
         on_track=along,
         side=tr("before") if ahead else tr("beyond"),
         radial_station_deg=hold.number("radial_deg"),
         radial_model_deg=_by_model(hold, at),
         ground_nm=hold.number("dist_nm"),
         slant_nm=hold.number("dme_nm") if kind and navaids.gives_range(kind) else math.nan,
+        second=_second(hold),
         lon=lon,
         lat=lat,
         station_lon=at[0],
@@ -93,12 +100,33 @@ def facts_of(content: Content, hold: Row) -> setup_card.Facts:
         outbound_model_deg=hold.number("outbound_model_deg"),
         turn=figures.turns(hold),
         leg=figures.leg(hold),
-        heading_out_deg=circuit.number("outbound_heading_deg"),
-        heading_in_deg=circuit.number("inbound_heading_deg"),
-        stopwatch_s=circuit.number("stopwatch_s"),
+        heading_out_deg=math.nan if figures.is_calm(flown) else circuit.number("outbound_heading_deg"),
+        heading_in_deg=math.nan if figures.is_calm(flown) else circuit.number("inbound_heading_deg"),
+        leg_end=_leg_end(hold, circuit),
         outbound_end_dme_nm=hold.number("outbound_end_dme_nm"),
         arrival_model_deg=entered.number("arrival_course_deg"),
+        entry=figures.entry(hold, entered.word("entry")),
     )
+
+
+def _second(hold: Row) -> str:
+    """What the second navaid of a crossing shows: 'FYX DME 23.0', 'KVN radial 164'."""
+    if hold.word("method") != "crossing" or not hold.word("navaid_2"):
+        return ""
+    return f"{hold.word('navaid_2')} {figures.second_line(hold)}"
+
+
+def _leg_end(hold: Row, circuit: Row) -> str:
+    """What ends the outbound leg, as a pilot sees it."""
+    seconds = figures.timed(circuit.number("stopwatch_s"))
+    if seconds:
+        return tr("{} on the stopwatch").format(seconds)
+    if hold.word("leg_end") == "dme":
+        return tr("to DME {:.1f}").format(hold.number("outbound_end_dme_nm"))
+    if hold.word("leg_end") == "along_track":
+        return tr("for {} along the track").format(text.format_nm(hold.number("leg_nm")))
+    seconds = figures.timed(circuit.number("outbound_s"))
+    return tr("{} from the end of the turn").format(seconds) if seconds else figures.leg(hold)
 
 
 def _by_model(hold: Row, at: tuple[float, float]) -> float:

@@ -22,6 +22,7 @@ from qgis.core import (
 
 from ...algorithms.common.schema import LAYERS, TEXT
 from ...geometry import geodesy
+from ..styles.inks import SYMBOL_MM
 from . import picture
 from .figures import Row
 
@@ -117,8 +118,9 @@ class Content:
             return None
         return local.copy(self.layers[name], self.features[name].get(hold.word("hold"), []))
 
-    def seen_navaids(self, local: picture.Local, seen: QgsRectangle) -> QgsVectorLayer:
-        """The navaids that a map shows."""
+    def seen_navaids(self, local: picture.Local, seen: QgsRectangle, scale: float) -> QgsVectorLayer:
+        """The navaids whose symbols are whole on a map."""
+        seen = seen.buffered(-SYMBOL_MM / 2.0 * scale / 1000.0)
 
         def inside(geometry: QgsGeometry) -> bool:
             return geometry.type() == QgsWkbTypes.GeometryType.PointGeometry and seen.intersects(geometry.boundingBox())

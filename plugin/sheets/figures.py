@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from qgis.core import NULL
 
 from ...algorithms.common.texts import tr
-from ...geometry import text
+from ...geometry import entries, text
 
 DASH = "–"
 CALM_KT = 0.5
@@ -83,6 +84,35 @@ def timed(seconds: float) -> str:
     return text.format_duration(TIME_STEP_S * math.floor(seconds / TIME_STEP_S + 0.5)) if math.isfinite(seconds) else ""
 
 
+_TIME = re.compile(r"(fuel for |leave by )?(?<![:\d.])(\d+):(\d\d)(:\d\d)?(Z?)(?![:\d])")
+
+
+def as_flown(said: str) -> str:
+    """A sentence of a layer with its times to five seconds; how long the fuel lasts is never rounded up."""
+
+    def rounded(found: re.Match) -> str:
+        latest, *parts, zulu = found.groups("")
+        if zulu and not parts[2]:
+            return found[0]  # hours and minutes
+        seconds = 0
+        for part in filter(None, parts):
+            seconds = 60 * seconds + int(part.lstrip(":"))
+        step = int(TIME_STEP_S)
+        seconds = (seconds if latest else seconds + step // 2) // step * step
+        if zulu:
+            return f"{latest}{seconds // 3600 % 24:02d}:{seconds // 60 % 60:02d}:{seconds % 60:02d}Z"
+        return latest + text.format_duration(seconds)
+
+    return _TIME.sub(rounded, said)
+
+
+def entry(hold: Row, name: str) -> str:
+    """The word of the hold's rules for an entry: teardrop (FAA) is offset (ICAO)."""
+    if name in entries.ENTRIES:
+        return entries.WORDS["faa" if hold.word("rules") == "faa" else "icao"][entries.ENTRIES.index(name)]
+    return name
+
+
 def turns(row: Row) -> str:
     return tr("left") if row.word("turn") == "left" else tr("right")
 
@@ -115,19 +145,34 @@ def fix_lines(row: Row, fix: Row, navaid: Row) -> list[Line]:
     north, east = (text.format_position(lon, lat).split(" ") + ["", ""])[:2]
     lines = [Line(tr("Position"), north), Line("", east)]
     if row.word("navaid"):
+        named = " ".join(part for part in (row.word("navaid"), navaid.word("name")) if part)
         lines += [
-            Line(tr("Measured from"), " ".join(part for part in (row.word("navaid"), navaid.word("name")) if part)),
-            Line("", station),
+            *(
+                [Line(tr("Measured from"), named), Line("", station)]
+                if navaid.word("name")
+                else [Line(tr("Measured from"), f"{named} {station}".rstrip())]
+            ),
             Line(_radial_name(row), tenths(row.number("radial_deg"))),
-            Line(tr("Distance, ground"), text.format_nm(row.number("dist_nm"), 2) or DASH),
-            Line(tr("Distance, DME"), text.format_nm(row.number("dme_nm"), 2) or DASH),
+            Line(tr("Distance, ground"), text.format_nm(row.number("dist_nm")) or DASH),
+            Line(tr("Distance, DME"), text.format_nm(row.number("dme_nm")) or DASH),
             Line(tr("Station elevation"), text.format_altitude(row.number("navaid_elev_ft")) or DASH),
             Line(tr("Station declination"), text.format_variation(row.number("navaid_decl_deg")) or DASH),
         ]
+    if row.word("method") == "crossing" and row.word("navaid_2"):
+        lines.append(Line(tr("And from"), f"{row.word('navaid_2')} {second_line(row)}"))
     if fix.word("method") == "along_track":
         lines.append(Line(tr("Course at fix, magnetic"), tenths(fix.number("course_model_deg"))))
     lines.append(Line(tr("Variation, model"), text.format_variation(row.number("var_deg")) or DASH))
     return [line for line in lines if line.value and line.value != DASH]
+
+
+def second_line(row: Row) -> str:
+    """What the second navaid of a crossing gives: 'radial 164', 'bearing 164', 'DME 23.0', '23.0 NM'."""
+    if row.word("line_2") == "distance":
+        dme = row.number("dme_2_nm")
+        return tr("DME {:.1f}").format(dme) if math.isfinite(dme) else text.format_nm(row.number("dist_2_nm"))
+    word = tr("bearing {}") if row.word("navaid_2_kind").startswith("NDB") else tr("radial {}")
+    return word.format(radial(row.number("radial_2_deg")))
 
 
 def _radial_name(row: Row) -> str:
@@ -167,18 +212,22 @@ def timing_lines(row: Row) -> list[Line]:
     return [line for line in lines if line.value != DASH]
 
 
-def wind(flown: list[Row]) -> str:
-    """The wind of flown rows: 'Wind 330/22', or 'Calm'."""
-    speed = flown[0].number("wind_kt") if flown else math.nan
-    if not math.isfinite(speed) or speed < CALM_KT:
+def wind(rows: list[Row]) -> str:
+    """The wind of flown rows or of entries: 'Wind 330/22', or 'Calm'."""
+    if is_calm(rows):
         return tr("Calm")
-    return tr("Wind {}/{:.0f}").format(course(flown[0].number("wind_from_true_deg")), speed)
+    return tr("Wind {}/{:.0f}").format(course(rows[0].number("wind_from_true_deg")), rows[0].number("wind_kt"))
+
+
+def is_calm(rows: list[Row]) -> bool:
+    """Whether rows are of still air, or there are none."""
+    speed = rows[0].number("wind_kt") if rows else math.nan
+    return not math.isfinite(speed) or speed < CALM_KT
 
 
 def day_head(flown: list[Row]) -> str:
     """The wind that the day's figures are for."""
-    said = wind(flown)
-    return tr("On the day: calm") if said == tr("Calm") else tr("On the day: {} kt, true").format(said.lower())
+    return tr("On the day: calm") if is_calm(flown) else tr("On the day: {} kt, true").format(wind(flown).lower())
 
 
 def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
@@ -198,13 +247,15 @@ def day_sentences(flown: list[Row], entered: list[Row]) -> list[str]:
                 timed(circuit.number("end_s") - circuit.number("start_s")),
             )
         )
+    elif not is_calm(entered):
+        said.append(tr("No circuit can be flown in this wind as the hold is."))
     for row in entered:
         arriving = tr("Arriving on {}, heading {}: ").format(
             course(row.number("arrival_course_deg")), course(row.number("arrival_heading_deg"))
         )
-        said.append(arriving + row.word("text"))
+        said.append(arriving + as_flown(row.word("text")))
     for row in flown:
-        words = row.word("text")
+        words = as_flown(row.word("text"))
         if words:
             said.append(words[0].upper() + words[1:] + ("" if words.endswith(".") else "."))
     return said
@@ -216,8 +267,10 @@ def thumb_sentences(by_rule: list[Row]) -> list[str]:
         off = row.number("off_course_nm")
         if row.word("rule") != "triple" or not math.isfinite(off):
             continue
-        where = tr("on the course") if abs(off) < 0.05 else tr("{} {} of the course").format(
-            text.format_nm(abs(off)), tr("right") if off > 0.0 else tr("left")
+        where = (
+            tr("on the course")
+            if abs(off) < 0.05
+            else tr("{} {} of the course").format(text.format_nm(abs(off)), tr("right") if off > 0.0 else tr("left"))
         )
         said = tr("By the rule of thumb, three times the drift: outbound {}; the turn ends {}, {} before the fix.")
         ahead = text.format_nm(row.number("before_fix_nm"))

@@ -9,8 +9,8 @@ from qgis.core import QgsFeature, QgsPointXY, QgsRectangle, QgsVectorLayer
 from ...algorithms.common.texts import tr
 from ...geometry import text
 from ..styles import inks
-from . import figures, page, picture, surroundings
-from .content import Content, row_of, station
+from . import areamap, figures, page, picture, placed, surroundings
+from .content import Content, every, station
 from .figures import Row
 from .page import GUTTER_MM, Sheet, line_height
 
@@ -20,13 +20,11 @@ NORTHS_MM = 32.0
 """Height of the norths with their notes, below the pattern."""
 NORTHS_WIDE_MM = 20.0
 ROSE_MM = 26.0
-INNER = ("basic", "primary")
-"""Parts of areas that a map is drawn to show whole; rings about them may run off it."""
 NAVAID_SHARE = 2.6
 """A map is drawn up to this many times smaller for the navaid to be on it."""
 ARC_MM = 9.0
-LABEL_MM = 4.0
-"""Half the length of a course beside its leg, and how far it reaches from the leg."""
+ROUND_FIX_MM = 17.0
+"""Room about the fix, on the picture of the pattern: each entry sector has its words in it."""
 
 
 def put_pictures(sheet: Sheet, content: Content, hold: Row, top: float, tall: float) -> float:
@@ -46,16 +44,15 @@ def put_map(
     """The map of a hold with its area, the line that defines its fix, navaids, airspace, obstacle and terrain."""
     local = content.local(hold.number("lon"), hold.number("lat"))
     areas, tracks, patterns = (content.copy(local, name, hold) for name in ("areas", "tracks", "patterns"))
-    controlling = content.copy(local, "controlling", hold)
+    controlling = surroundings.controlling(content, local, hold)
     fix = content.fix(hold)
     fixes = local.copy(content.layers["fixes"], [fix] if fix else [])
     at = station(hold)
     there = local.point(*at) if at else None
 
     picture.only_obstacle(patterns)
-    inner = [f for f in areas.getFeatures() if row_of(f).word("part") in INNER]
     box = picture.box_of([patterns, tracks])
-    for feature in inner:
+    for feature in areamap.inner(areas):
         box.combineExtentWith(feature.geometry().boundingBox())
     box.combineExtentWith(0.0, 0.0)
     scale, seen = picture.fitted([(box, 4.0)], wide, tall)
@@ -64,14 +61,17 @@ def put_map(
         with_navaid = picture.fitted(wider, wide, tall)
         if with_navaid[0] <= NAVAID_SHARE * scale:
             scale, seen = with_navaid
-    navaids = content.seen_navaids(local, seen)
+    navaids = content.seen_navaids(local, seen, scale)
     picture.widen_roses(navaids, ROSE_MM)
-    for layer in (fixes, tracks, navaids):
+    for layer in (fixes, navaids):
         picture.label_at_every_scale(layer)
-    picture.label_at(fixes, _place(hold, patterns, there, scale))
+    tracks.setLabelsEnabled(False)
+    courses = placed.leg_labels(hold, tracks, scale)
+    picture.label_at(fixes, _place(hold, patterns, there, scale, courses))
     lines = _defining(local, hold, there, scale, _on_dme(content.fix_row(hold))) if there else []
     failed = surroundings.failed_hatch(local, areas) if content.failed(hold) else []
-    order = [fixes, navaids, *([controlling] if controlling else []), tracks, patterns, *lines, *failed, areas]
+    order = [*placed.leg_layers(local, courses, scale), fixes, navaids, *controlling]
+    order += [tracks, patterns, *lines, *failed, *areamap.tinted(local, areas), *areamap.edges(local, areas)]
     order += surroundings.airspace(content, local, seen) + surroundings.beneath(content)
     item = picture.put_map(sheet, local, order, seen, left, top, wide, tall)
     below = top + tall + 1.0
@@ -85,9 +85,7 @@ def put_map(
         sheet.text(left + wide, below + line_height(inks.NOTE_PT), far, inks.NOTE_PT, right=True)
 
 
-def put_pattern(
-    sheet: Sheet, content: Content, hold: Row, left: float, top: float, wide: float, tall: float
-) -> None:
+def put_pattern(sheet: Sheet, content: Content, hold: Row, left: float, top: float, wide: float, tall: float) -> None:
     """The pattern by itself with the entry sectors, the arrival and the entry as they are flown."""
     local = content.local(hold.number("lon"), hold.number("lat"))
     tracks, patterns = (content.copy(local, name, hold) for name in ("tracks", "patterns"))
@@ -95,40 +93,56 @@ def put_pattern(
     fix = content.fix(hold)
     mark = local.copy(content.layers["fixes"], [fix] if fix else [])
     mark.setLabelsEnabled(False)  # its name stands above and on the map
+    tracks.setLabelsEnabled(False)
     box = picture.box_of([patterns, tracks])
     box.combineExtentWith(0.0, 0.0)
-    scale, seen = picture.fitted([(box, 8.0)], wide, tall)
-    beside = content.seen_navaids(local, seen)
+    here = QgsRectangle(0.0, 0.0, 0.0, 0.0)
+    scale, seen = picture.fitted([(box, 8.0), (here, ROUND_FIX_MM)], wide, tall)
+    beside = content.seen_navaids(local, seen, scale)
     picture.without_roses(beside)
-    under = surroundings.entry(content, local, hold, seen)
-    item = picture.put_map(sheet, local, [mark, beside, tracks, *under, patterns], seen, left, top, wide, tall)
+    courses = placed.leg_labels(hold, tracks, scale)
+    arriving = surroundings.entry(content, local, hold)
+    sectors = content.copy(local, "sectors", hold)
+    words = []
+    if sectors and sectors.featureCount():
+        surroundings.widen_sectors(sectors, seen)
+        taken = _drawn([patterns, *arriving], scale, seen) + [at for label in courses for at in label.covers()]
+        said = surroundings.sector_words(content, hold)
+        words = [placed.sector_layer(local, placed.sector_labels(said, taken, placed.frame_mm(seen, scale)), scale)]
+        arriving.append(sectors)
+    order = [*placed.leg_layers(local, courses, scale), *words, mark, beside, tracks, *arriving, patterns]
+    item = picture.put_map(sheet, local, order, seen, left, top, wide, tall)
     below = top + tall + 1.0
     picture.put_scale_bar(sheet, item, scale, left, below + 0.2, 24.0)
     sheet.text(left + wide, below, scale_text(scale), inks.NOTE_PT, right=True)
 
 
-def _place(hold: Row, patterns: QgsVectorLayer, there: QgsPointXY | None, scale: float) -> str:
-    """Where the fix's name may stand: off the pattern, the label of its inbound leg and the line to the navaid."""
+def _drawn(layers: list[QgsVectorLayer], scale: float, seen: QgsRectangle) -> list[placed.Place]:
+    """Lines of layers as places in mm from the fix."""
+    mm = 1000.0 / scale
+    found = []
+    for layer in layers:
+        for feature in every(layer):
+            corners = [QgsPointXY(vertex) for vertex in feature.geometry().vertices()]
+            for start, end in zip(corners, corners[1:]):
+                pieces = picture.along(start, end, max(1, int(start.distance(end) * mm / 2.0)))
+                found += [(p.x() * mm, p.y() * mm) for p in pieces if seen.contains(p)]
+    return found
+
+
+def _place(
+    hold: Row, patterns: QgsVectorLayer, there: QgsPointXY | None, scale: float, courses: list[placed.LegLabel]
+) -> str:
+    """Where the fix's name may stand: off the pattern, the courses beside its legs and the line to the navaid."""
     mm = 1000.0 / scale
     here = QgsPointXY(0.0, 0.0)
-    taken = []
-    for feature in patterns.getFeatures():
-        corners = [QgsPointXY(vertex) for vertex in feature.geometry().vertices()]
-        for start, end in zip(corners, corners[1:]):
-            taken += picture.along(start, end, 6)
+    taken = _drawn([patterns], scale, patterns.extent()) + [at for label in courses for at in label.covers()]
     if there and there.distance(here) > 1.0:
         reach = min(1.0, 40.0 / mm / there.distance(here))
-        taken += picture.along(here, QgsPointXY(there.x() * reach, there.y() * reach))[4:]
-    inbound = math.radians(hold.number("inbound_true_deg"))
-    leg = 0.5 * (hold.number("length_nm") - 2.0 * hold.number("radius_nm")) * picture.M_PER_NM
-    if math.isfinite(leg):
-        u, v = math.sin(inbound), math.cos(inbound)
-        middle = QgsPointXY(-leg * u, -leg * v)
-        for across in (-LABEL_MM / mm, LABEL_MM / mm):
-            for ahead in (-LABEL_MM / mm, 0.0, LABEL_MM / mm):
-                taken.append(QgsPointXY(middle.x() + ahead * u + across * v, middle.y() + ahead * v - across * u))
+        line = picture.along(here, QgsPointXY(there.x() * reach, there.y() * reach))[4:]
+        taken += [(p.x() * mm, p.y() * mm) for p in line]
     width = page.text_width(hold.word("fix"), inks.NOTE_PT)
-    return picture.roomiest(width, line_height(inks.NOTE_PT), [(p.x() * mm, p.y() * mm) for p in taken])
+    return picture.roomiest(width, line_height(inks.NOTE_PT), taken)
 
 
 def _on_dme(fix: Row) -> bool:
@@ -138,26 +152,46 @@ def _on_dme(fix: Row) -> bool:
 def _defining(local: picture.Local, hold: Row, there: QgsPointXY, scale: float, arc: bool) -> list[QgsVectorLayer]:
     """The line from the navaid to the fix and the arc across its end; a dotted line where neither defines it."""
     here = QgsPointXY(0.0, 0.0)
-    length = there.distance(here)
-    if length < 1.0:
-        return []
     distance = text.format_nm(hold.number("dist_nm"))
     method = hold.word("method")
-    if method == "radial_distance":
-        word = "B" if hold.word("navaid_kind").startswith("NDB") else "R"
-        label = f"{word}{figures.radial(hold.number('radial_deg'))}  {distance}"
-    elif method == "along_track":
-        label = distance
-    else:
-        label = ""
+    word = "B" if hold.word("navaid_kind").startswith("NDB") else "R"
+    radial = f"{word}{figures.radial(hold.number('radial_deg'))}"
+    if method == "crossing":
+        return local.lines(_crossing(local, hold, there, radial, scale))
+    if there.distance(here) < 1.0:
+        return []
+    label = {"radial_distance": f"{radial}  {distance}", "along_track": distance}.get(method, "")
     lines = [([there, here], label, "solid" if label else "dot")]
     if arc:
-        half = ARC_MM * scale / 1000.0 / length
-        toward = math.atan2(here.x() - there.x(), here.y() - there.y())
-        swept = [toward + half * (k / 12.0 - 1.0) for k in range(25)]
-        points = [QgsPointXY(there.x() + length * math.sin(a), there.y() + length * math.cos(a)) for a in swept]
-        lines.append((points, "", "solid"))
+        lines.append((_arc(there, here, scale), "", "solid"))
     return local.lines(lines)
+
+
+def _crossing(local: picture.Local, hold: Row, there: QgsPointXY, radial: str, scale: float):
+    """Both lines of a crossing: radials from their navaids, or arcs about them."""
+    here = QgsPointXY(0.0, 0.0)
+    second = hold.number("navaid_2_lon"), hold.number("navaid_2_lat")
+    dme = hold.number("dme_nm")
+    arc = f"{hold.word('navaid')} DME {dme:.1f}" if math.isfinite(dme) else text.format_nm(hold.number("dist_nm"))
+    lines = [(there, hold.word("line"), arc if hold.word("line") == "distance" else radial)]
+    if all(math.isfinite(value) for value in second):
+        said = f"{hold.word('navaid_2')} {figures.second_line(hold)}"
+        lines.append((local.point(*second), hold.word("line_2"), said))
+    made = []
+    for station_, kind, said in lines:
+        if station_.distance(here) < 1.0:
+            continue
+        made.append((_arc(station_, here, scale, 2.0) if kind == "distance" else [station_, here], said, "solid"))
+    return made
+
+
+def _arc(centre: QgsPointXY, here: QgsPointXY, scale: float, times: float = 1.0) -> list[QgsPointXY]:
+    """An arc about a navaid through the fix."""
+    length = centre.distance(here)
+    half = min(math.pi, times * ARC_MM * scale / 1000.0 / length)
+    toward = math.atan2(here.x() - centre.x(), here.y() - centre.y())
+    swept = [toward + half * (k / 12.0 - 1.0) for k in range(25)]
+    return [QgsPointXY(centre.x() + length * math.sin(a), centre.y() + length * math.cos(a)) for a in swept]
 
 
 def _far_note(hold: Row, there: QgsPointXY) -> str:

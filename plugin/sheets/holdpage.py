@@ -10,11 +10,11 @@ from .content import Content
 from .figures import Row
 from .page import GUTTER_MM, Sheet, line_height
 
-PICTURE_MM = (78.0, 140.0)
+PICTURE_MM, PICTURE_STEP_MM = (68.0, 140.0), 2.0
 """Least and greatest height of the pictures; the words take the rest of the page."""
 BANNER_MM = 7.0
 CONDUCT_MM = 18.0
-NOTE_LINES = (99, 6, 3, 2)
+NOTE_LINES = (99, 6, 4, 3, 2)
 """How many lines of a note are tried."""
 STRIP = (0, 2, 4, 6, 7, 10)
 """Grid columns of the figures to fly by."""
@@ -33,38 +33,37 @@ def put(sheet: Sheet, content: Content, hold: Row) -> None:
     ]
     box = Block(tr("Conduct of the exercise"), words.conduct(), inks.NOTE_PT, CONDUCT_MM)
     checks, notes = [*words.checks(content, hold), box], words.notes(content, hold)
-    needs = sum(blocks.height(block, paper.span(12)) + 1.5 for block in across)
-    needs += max(_three_heights(sheet, threes)) + 3.0
-    needs += blocks_height(checks + notes, paper) + 3.0
-    least, most = PICTURE_MM
-    tall = min(most, max(least, paper.foot - top - holdmap.BELOW_MAP_MM - needs))
+    between = holdmap.BELOW_MAP_MM + sum(blocks.height(block, paper.span(12)) for block in across)
+    between += max(_three_heights(sheet, threes))
+    tall = _picture_height(sheet, checks + notes, top, between)
     y = holdmap.put_pictures(sheet, content, hold, top, tall)
-    for block in across[:1] if words.clearance(content, hold) else []:
-        y = blocks.put(sheet, block, paper.left, y, paper.span(12))
-        sheet.hairline(y - 0.8)
-        across = across[1:]
-    y = _threes(sheet, hold, threes, y)
     for block in across:
-        sheet.hairline(y - 0.8)
         y = blocks.put(sheet, block, paper.left, y, paper.span(12))
+        sheet.hairline(y - 0.8)
+    y = _threes(sheet, hold, threes, y)
     sheet.hairline(y - 0.8)
     blocks.flow(sheet, _fitting(sheet, checks, notes, y), y, 3, lambda: continued(sheet, hold))
 
 
 def _fitting(sheet: Sheet, checks: list[Block], notes: list[Block], y: float) -> list[Block]:
-    """Checks and notes, the notes cut short where they would open another page: the layers have them whole."""
-    for lines in NOTE_LINES:
-        made = checks + [blocks.cut(note, sheet.paper.span(4), lines, tr("… all of it in the layer")) for note in notes]
-        if blocks.fits(sheet, made, y, 3):
-            return made
+    """Checks and notes, the last note cut short first where they would open another page: the layers have all."""
+    width, more = sheet.paper.span(4), tr("… all of it in the layer")
+    for kept in range(len(notes), 0, -1):
+        for lines in NOTE_LINES:
+            made = [*checks, *notes[: kept - 1], blocks.cut(notes[kept - 1], width, lines, more)]
+            if blocks.fits(sheet, made, y, 3):
+                return made
     said = Block("", [Item(tr("What was assumed, and what the area leaves open, stands in the layers."))], inks.NOTE_PT)
     return [*checks, said]
 
 
-def blocks_height(checks: list[Block], paper: page.Paper) -> float:
-    """How tall blocks are in three even columns, nearly."""
-    total = sum(blocks.height(block, paper.span(4)) for block in checks)
-    return total / 3.0 + 2.0 * line_height(inks.TEXT_PT)
+def _picture_height(sheet: Sheet, below: list[Block], top: float, between: float) -> float:
+    """The greatest height of the pictures that leaves the page room for all words."""
+    least, most = PICTURE_MM
+    tall = min(most, sheet.paper.foot - top - between)
+    while tall > least and not blocks.fits(sheet, below, top + tall + between, 3):
+        tall -= PICTURE_STEP_MM
+    return max(tall, least)
 
 
 def continued(sheet: Sheet, hold: Row) -> float:
@@ -85,7 +84,7 @@ def head(sheet: Sheet, content: Content, hold: Row, fix: bool = True) -> float:
     height = figures.altitude(hold)
     sheet.text(paper.right, top, height, inks.NAME_PT, bold=True, right=True)
     room = paper.span(12) - page.text_width(height, inks.NAME_PT, True) - 2.0 * GUTTER_MM
-    name = page.wrapped(hold.word("hold"), room, inks.NAME_PT, True)[:2]
+    name = page.clipped(hold.word("hold"), room, inks.NAME_PT, 2, True)
     y = sheet.texts(paper.left, top, name, inks.NAME_PT, bold=True)
     if fix and hold.word("fix") != hold.word("hold"):
         room = paper.span(12) - page.text_width(figures.rules(hold), inks.TEXT_PT) - GUTTER_MM
@@ -93,12 +92,22 @@ def head(sheet: Sheet, content: Content, hold: Row, fix: bool = True) -> float:
         named = page.wrapped(hold.word("fix"), room, inks.FIGURE_PT, True)[:2]
         y = sheet.texts(paper.left, y, named, inks.FIGURE_PT, bold=True)
     if hold.word("remarks"):
-        y = sheet.texts(paper.left, y, page.wrapped(hold.word("remarks"), paper.span(12), inks.TEXT_PT)[:2])
+        y = sheet.texts(paper.left, y, page.clipped(hold.word("remarks"), paper.span(12), inks.TEXT_PT, 2))
     failed = content.failed(hold) if fix else []
     if failed:
-        said = tr("FAILS: {}").format(", ".join(words.test_name(row) for row in failed))
-        y = sheet.band(y + 0.8, BANNER_MM, page.shortened(said, paper.span(12) - 4.0, inks.FIGURE_PT, True))
+        y = sheet.band(y + 0.8, BANNER_MM, _banner(failed, paper.span(12) - 4.0))
     return y + 1.5
+
+
+def _banner(failed: list[Row], width: float) -> str:
+    """The tests that do not hold, as many as have room, and how many more."""
+    names = list(dict.fromkeys(words.test_name(row) for row in failed))
+    for shown in range(len(names), 0, -1):
+        more = [tr("and {} more").format(len(names) - shown)] if shown < len(names) else []
+        said = tr("FAILS: {}").format(", ".join(names[:shown] + more))
+        if page.text_width(said, inks.FIGURE_PT, True) <= width:
+            break
+    return page.shortened(said, width, inks.FIGURE_PT, True)
 
 
 def strip(sheet: Sheet, hold: Row, y: float) -> float:

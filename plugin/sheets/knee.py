@@ -42,7 +42,10 @@ def _half(sheet: Sheet, content: Content, hold: Row, top: float, bottom: float) 
     y += 2.0
     left, wide = paper.left, paper.span(7)
     step = min(LINE_MM * line_height(inks.FIGURE_PT), (bottom - y) / 10.0)
-    for line in ten(content, hold):
+    for number, line in enumerate(ten(content, hold)):
+        if number:
+            between = y - (step - line_height(inks.TEXT_PT)) / 2.0
+            sheet.rule([(left, between), (left + wide, between)], ink=inks.PALE)
         sheet.text(left, y, line.name, inks.TEXT_PT, ink=inks.BLACK)
         room = wide - page.text_width(line.name, inks.TEXT_PT) - 3.0
         value = page.shortened(line.value, room, inks.FIGURE_PT, True)
@@ -68,7 +71,7 @@ def ten(content: Content, hold: Row) -> list[Line]:
         )
         if part
     )
-    leave = next((word for word in (hold.word("leave_utc"), hold.word("efc_utc")) if word), DASH)
+    leave, further = (_zulu(hold.word(name)) for name in ("leave_utc", "efc_utc"))
     outbound = circuit.number("outbound_heading_deg")
     inbound = circuit.number("inbound_heading_deg")
     stopwatch = circuit.number("stopwatch_s")
@@ -79,14 +82,25 @@ def ten(content: Content, hold: Row) -> list[Line]:
         Line(tr("Fix"), made or DASH),
         Line(tr("Inbound, magnetic"), figures.course(hold.number("inbound_model_deg"))),
         Line(tr("Turns, leg"), f"{figures.turns(hold)}, {figures.leg(hold)}"),
-        Line(tr("Entry"), entered.word("entry") or DASH),
+        Line(tr("Entry"), figures.entry(hold, entered.word("entry")) or DASH),
         Line(tr("First heading"), figures.course(first)),
         Line(tr("Outbound heading"), figures.course(outbound)),
         Line(tr("Stopwatch outbound"), figures.timed(stopwatch) or DASH),
         Line(tr("DME, outbound end"), _tenths(hold.number("outbound_end_dme_nm"))),
         Line(tr("Inbound heading"), figures.course(inbound)),
-        Line(tr("Leave, or expect further clearance"), leave),
+        _last(leave, further),
     ]
+
+
+def _last(leave: str, further: str) -> Line:
+    """When to leave; a time to expect further clearance is said to be one, and is no time to leave."""
+    if further and not leave:
+        return Line(tr("Expect further clearance"), further)
+    return Line(tr("Leave at"), tr("{}; EFC {}").format(leave, further) if further else leave or DASH)
+
+
+def _zulu(clock: str) -> str:
+    return clock.rstrip("Zz") + "Z" if clock else ""
 
 
 def _tenths(value: float) -> str:

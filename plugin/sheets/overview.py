@@ -7,7 +7,7 @@ from qgis.core import QgsFeature, QgsRectangle
 from ...algorithms.common import local as local_crs
 from ...algorithms.common.texts import tr
 from ..styles import inks
-from . import figures, page, picture, surroundings
+from . import areamap, figures, page, picture, surroundings
 from .content import Content
 from .figures import Row
 from .holdmap import copied, scale_text
@@ -18,6 +18,7 @@ MAP_MM = (0.36, 0.6)
 MARK_LETTERS = 12
 """Longer names of holds stand in the index only; the map then shows numbers."""
 NAME_MM = 44.0
+BROKEN = " !"
 SHOWN = ("fixes", "patterns", "tracks", "areas")
 
 
@@ -65,9 +66,15 @@ class Overview:
         places = []
         if self.answers:
             drawn["holds"] = local.copy(layers["holds"], self._marked())
-            picture.only_obstacle(drawn["patterns"])
-            drawn["fixes"].setLabelsEnabled(False)  # the holds' labels and the index name them
-            places.append((picture.box_of(drawn.values()), 6.0))
+            for name in ("patterns", "holds"):
+                picture.only_obstacle(drawn[name])
+            for name in ("fixes", "tracks"):  # the holds' labels and the index name them
+                drawn[name].setLabelsEnabled(False)
+            picture.name_by(drawn["holds"], "hold")
+            box = picture.box_of([drawn["fixes"], drawn["tracks"]])
+            for feature in areamap.inner(drawn["areas"]):
+                box.combineExtentWith(feature.geometry().boundingBox())
+            places.append((box, 6.0))
         named = {(row.word("navaid"), round(row.number("navaid_lon"), 4)) for _, row in content.holds}
         for feature, row in content.navaids:
             place = content.lon_lat(feature, "navaids")
@@ -75,12 +82,13 @@ class Overview:
                 point = local.point(*place)
                 places.append((QgsRectangle(point, point), 9.0))
         scale, seen = picture.fitted(places, width, tall)
-        navaids = content.seen_navaids(local, seen)
+        navaids = content.seen_navaids(local, seen, scale)
         if scale > 1_500_000.0:
             picture.without_roses(navaids)
         order = [navaids]
         if self.answers:
-            order = [drawn["holds"], drawn["fixes"], navaids, drawn["tracks"], drawn["patterns"], drawn["areas"]]
+            order = [drawn["holds"], drawn["fixes"], navaids, drawn["tracks"], drawn["patterns"]]
+            order += areamap.tinted(local, drawn["areas"])
         order += surroundings.airspace(content, local, seen) + surroundings.beneath(content)
         item = picture.put_map(sheet, local, order, seen, paper.left, top, width, tall)
         below = top + tall + 1.2
@@ -90,10 +98,11 @@ class Overview:
                    right=True)  # fmt: skip
 
     def _marked(self) -> list[QgsFeature]:
-        """The holds as the map calls them: by name, or by number where the names are long."""
-        if not self.numbered:
-            return [feature for feature, _ in self.content.holds]
-        return [copied(feature, hold=str(number)) for number, (feature, _) in enumerate(self.content.holds, start=1)]
+        """The holds as the map calls them: by name, or by number where the names are long; and that they fail."""
+        return [
+            copied(feature, hold=(str(number) if self.numbered else row.word("hold")) + self._mark(row))
+            for number, (feature, row) in enumerate(self.content.holds, start=1)
+        ]
 
     def _rows(self) -> list[tuple[Row, list[str], list[str], float]]:
         """Rows of the index: the hold, its name and its fix in lines, and how tall that is."""
@@ -108,16 +117,16 @@ class Overview:
         self.altitude_x = self.paper.left + 101.0
         rows = []
         for name, mark, row in zip(names, marks, holds):
-            name = page.wrapped(name + mark, name_mm, inks.TEXT_PT, True)[:5] or [""]
+            name = page.clipped(name + mark, name_mm, inks.TEXT_PT, 5, True) or [""]
             said = row.word("fix") if self.answers else ""
-            fix = page.wrapped(said, self.altitude_x - 25.0 - self.fix_x, inks.TEXT_PT)[:5]
+            fix = page.clipped(said, self.altitude_x - 25.0 - self.fix_x, inks.TEXT_PT, 5)
             rows.append((row, name, fix, max(len(name), len(fix)) * line_height(inks.TEXT_PT) + 0.9))
         return rows
 
     def _mark(self, row: Row) -> str:
         if self.content.failed(row):
             return " " + tr("FAILS")
-        return " !" if row.word("limits") else ""
+        return BROKEN if row.word("limits") else ""
 
     def _index(self, rows: list[tuple[Row, list[str], list[str], float]], top: float) -> None:
         """The table of holds, over as many pages as it takes."""
@@ -158,7 +167,7 @@ class Overview:
 
     def _legend(self, rows, y: float) -> None:
         notes = []
-        if any(row.word("limits") for row, *_ in rows):
+        if any(self._mark(row) == BROKEN for row, *_ in rows):
             notes.append(tr("!  a limit is broken: see the hold's page"))
         if any(self.content.failed(row) for row, *_ in rows):
             notes.append(tr("FAILS  a test does not hold: not to be flown as it is"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import math
+import re
 from typing import NamedTuple
 
 from qgis.core import (
@@ -106,18 +107,53 @@ def text_width(text: str, points: float, bold: bool = False) -> float:
 
 
 def wrapped(text: str, width: float, points: float, bold: bool = False) -> list[str]:
-    """Text in lines no wider than a width; a word that is wider by itself is cut."""
-    lines: list[str] = []
-    for word in text.split():
-        if lines and text_width(f"{lines[-1]} {word}", points, bold) <= width:
-            lines[-1] = f"{lines[-1]} {word}"
+    """Text in lines no wider than a width; a word that is wider by itself is cut, and none stands alone at the end."""
+    lines: list[list[str]] = []
+    for word in _words(text):
+        if lines and text_width(" ".join([*lines[-1], word]), points, bold) <= width:
+            lines[-1].append(word)
             continue
         while len(word) > 1 and text_width(word, points, bold) > width:
             cut = next(n for n in range(len(word) - 1, 0, -1) if n == 1 or text_width(word[:n], points, bold) <= width)
-            lines.append(word[:cut])
+            lines.append([word[:cut]])
             word = word[cut:]
-        lines.append(word)
+        lines.append([word])
+    if len(lines) > 1 and len(lines[-1]) == 1 and len(lines[-2]) > 2:
+        company = [lines[-2][-1], *lines[-1]]
+        if text_width(" ".join(company), points, bold) <= width:
+            lines[-2:] = [lines[-2][:-1], company]
+    return [" ".join(line) for line in lines]
+
+
+def balanced(text: str, width: float, points: float) -> list[str]:
+    """Text in as few lines as wrapped needs, all about as long."""
+    lines = wrapped(text, width, points)
+    if len(lines) > 1:
+        mean = sum(text_width(line, points) for line in lines) / len(lines)
+        for share in (1.0, 1.02, 1.05, 1.1, 1.2):
+            tighter = wrapped(text, min(width, share * mean), points)
+            if len(tighter) == len(lines):
+                return tighter
     return lines
+
+
+_GROUP, _FIGURE = re.compile(r"\W*(.*[–-])?\d{1,3}"), re.compile(r"\d{3}(?!\d)")
+_UNITS = {"ft", "NM", "kt", "m", "s", "min", "feet", "knots", "degrees", "minutes", "miles", "mile", "DME", "radial"}
+_BEFORE_FIGURES = {"FL", "DME", "QNH", "radial", "track", "Page"}
+
+
+def _words(text: str) -> list[str]:
+    """Words that a line may break between: not within 10 000, nor between a figure and its unit."""
+    made: list[str] = []
+    for word in text.split():
+        before = made[-1].rsplit(" ", 1)[-1] if made else ""
+        unit = before[-1:].isdigit() and word.rstrip(".,;:)") in _UNITS
+        group = _GROUP.fullmatch(before) and _FIGURE.match(word)
+        if unit or group or (before.lstrip("(") in _BEFORE_FIGURES and word[:1].isdigit()):
+            made[-1] += " " + word
+        else:
+            made.append(word)
+    return made
 
 
 def shortened(text: str, width: float, points: float, bold: bool = False) -> str:
@@ -127,6 +163,14 @@ def shortened(text: str, width: float, points: float, bold: bool = False) -> str
     while text and text_width(text + "…", points, bold) > width:
         text = text[:-1].rstrip()
     return text + "…"
+
+
+def clipped(text: str, width: float, points: float, lines: int, bold: bool = False) -> list[str]:
+    """Text in no more than so many lines; what does not fit is replaced by an ellipsis."""
+    found = wrapped(text, width, points, bold)
+    if len(found) > lines:
+        found[lines - 1 :] = [shortened(" ".join(found[lines - 1 :]), width, points, bold)]
+    return found
 
 
 class Mark(NamedTuple):

@@ -10,6 +10,7 @@ import math
 from collections.abc import Callable, Iterable
 
 from qgis.core import (
+    QgsBasicNumericFormat,
     QgsCategorizedSymbolRenderer,
     QgsCoordinateReferenceSystem,
     QgsCoordinateTransform,
@@ -118,12 +119,12 @@ class Local:
         return made
 
 
-def label_settings(points: float, field: str) -> QgsPalLayerSettings:
+def label_settings(points: float, field: str, bold: bool = False, ink: str = inks.BLACK) -> QgsPalLayerSettings:
     """Labels of a size with a white halo."""
-    form = QgsTextFormat.fromQFont(page.font(points))
+    form = QgsTextFormat.fromQFont(page.font(points, bold))
     form.setSize(points)
     form.setSizeUnit(QgsUnitTypes.RenderUnit.RenderPoints)
-    form.setColor(QColor(inks.BLACK))
+    form.setColor(QColor(ink))
     halo = QgsTextBufferSettings()
     halo.setEnabled(True)
     halo.setSize(inks.HALO_MM)
@@ -137,12 +138,12 @@ def label_settings(points: float, field: str) -> QgsPalLayerSettings:
 
 
 def _along(points: float) -> QgsPalLayerSettings:
-    """Labels along a line, dropped first where room is short."""
+    """Labels along a line, dropped early where room is short."""
     settings = label_settings(points, "label")
     settings.placement = QgsPalLayerSettings.Placement.Line
     settings.dist = 0.6
     settings.distUnits = QgsUnitTypes.RenderUnit.RenderMillimeters
-    settings.priority = 1
+    settings.priority = 4
     return settings
 
 
@@ -216,6 +217,9 @@ def put_scale_bar(sheet: page.Sheet, item: QgsLayoutItemMap, scale: float, x: fl
     bar.setLinkedMap(item)
     bar.setUnits(QgsUnitTypes.DistanceUnit.DistanceNauticalMiles)
     bar.setUnitLabel("NM")
+    figures = QgsBasicNumericFormat()
+    figures.setShowThousandsSeparator(False)
+    bar.setNumericFormat(figures)
     bar.setUnitsPerSegment(segment)
     bar.setNumberOfSegments(2)
     bar.setNumberOfSegmentsLeft(0)
@@ -271,7 +275,7 @@ def roomiest(width_mm: float, height_mm: float, taken: list[tuple[float, float]]
 
 
 def label_at(layer: QgsVectorLayer, place: str) -> None:
-    """Put the labels of a layer's points at one place of POSITIONS."""
+    """Put the labels of a layer's points at one place of POSITIONS, whatever else is there."""
     order = QgsProperty.fromValue(place)
     labeling = layer.labeling()
     if isinstance(labeling, QgsRuleBasedLabeling):
@@ -281,6 +285,7 @@ def label_at(layer: QgsVectorLayer, place: str) -> None:
             collection.setProperty(QgsPalLayerSettings.Property.PredefinedPositionOrder, order)
             settings.setDataDefinedProperties(collection)
             settings.dist = OFF_POINT_MM
+            settings.displayAll = not rule.isElse()  # overhead a navaid the navaid's label names the fix
             rule.setSettings(settings)
 
 
@@ -290,6 +295,17 @@ def along(start: QgsPointXY, end: QgsPointXY, count: int = 24) -> list[QgsPointX
         QgsPointXY(start.x() + (end.x() - start.x()) * k / count, start.y() + (end.y() - start.y()) * k / count)
         for k in range(count + 1)
     ]
+
+
+def name_by(layer: QgsVectorLayer, field: str) -> None:
+    """Name points by a field, every one of them, off what is drawn."""
+    settings = label_settings(inks.TEXT_PT, field, bold=True, ink=inks.BLUE)
+    settings.placement = QgsPalLayerSettings.Placement.OrderedPositionsAroundPoint
+    settings.dist, settings.distUnits = SYMBOL_HALF_MM, QgsUnitTypes.RenderUnit.RenderMillimeters
+    settings.displayAll = True
+    settings.priority = 10
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
+    layer.setLabelsEnabled(True)
 
 
 def only_obstacle(layer: QgsVectorLayer) -> None:

@@ -21,6 +21,8 @@ ROW_MM = 8.2
 CHART_MM = 165.0
 MARGIN_NM = 12.0
 """How far the chart reaches beyond navaid and fix, so that its middle gives nothing away."""
+LEAST_NAVAIDS, FAR_NM = 3, 60.0
+"""How many navaids a chart shows at least, if they are no farther than this."""
 
 
 def put(sheet: Sheet, content: Content, hold: Row) -> None:
@@ -50,15 +52,19 @@ def _question(hold: Row) -> Row:
 def _given(content: Content, hold: Row) -> list[str]:
     """What the student has to work with."""
     said = [tr("Speed {:.0f} kt IAS, temperature ISA{}.").format(hold.number("ias_kt"), _isa(hold))]
-    flown = content.rows("flown", hold)
-    calm = figures.wind([]) == figures.wind(flown)
-    said[0] += " " + (tr("Calm.") if calm else tr("{} kt, true.").format(figures.wind(flown)))
+    flown = content.rows("flown", hold) or content.rows("entries", hold)
+    said[0] += " " + (tr("Calm.") if figures.is_calm(flown) else tr("{} kt, true.").format(figures.wind(flown)))
     for row in content.rows("entries", hold):
         said.append(tr("Arriving on course {}.").format(figures.course(row.number("arrival_course_deg"))))
     for name, words_ in (("start_utc", tr("First over the fix at {}Z.")), ("leave_utc", tr("To leave at {}Z."))):
         if hold.word(name):
             said.append(words_.format(hold.word(name).rstrip("Zz")))
-    return [" ".join(said)]
+    given = [" ".join(said)]
+    if not content.clearance(hold):  # a place alone is said in no clearance
+        given.insert(0, tr("Hold at {}, inbound {} magnetic, {} turns, {}.").format(
+            hold.word("fix"), figures.course(hold.number("inbound_model_deg")), figures.turns(hold), figures.leg(hold)
+        ))  # fmt: skip
+    return given
 
 
 def _isa(hold: Row) -> str:
@@ -104,9 +110,12 @@ def _chart(sheet: Sheet, content: Content, hold: Row, top: float, tall: float) -
     local = content.local(*at)
     here, fix = local.point(*at), local.point(hold.number("lon"), hold.number("lat"))
     reach = here.distance(fix) + MARGIN_NM * picture.M_PER_NM
+    places = [content.lon_lat(feature, "navaids") for feature, _ in content.navaids]
+    near = sorted(here.distance(local.point(*place)) / picture.M_PER_NM for place in places if place)[:LEAST_NAVAIDS]
+    reach = max([reach, *((away + MARGIN_NM / 3.0) * picture.M_PER_NM for away in near if away < FAR_NM)])
     box = QgsRectangle(here.x() - reach, here.y() - reach, here.x() + reach, here.y() + reach)
     scale, seen = picture.fitted([(box, 0.0)], wide, tall)
-    navaids = content.seen_navaids(local, seen)
+    navaids = content.seen_navaids(local, seen, scale)
     picture.widen_roses(navaids, ROSE_MM)
     picture.label_at_every_scale(navaids)
     order = [navaids] + surroundings.airspace(content, local, seen) + surroundings.beneath(content)

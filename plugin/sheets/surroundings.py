@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from qgis.core import (
     QgsFeature,
     QgsFillSymbol,
@@ -14,19 +16,22 @@ from qgis.core import (
     QgsRectangle,
     QgsSimpleLineSymbolLayer,
     QgsSingleSymbolRenderer,
+    QgsUnitTypes,
     QgsVectorLayer,
     QgsVectorLayerSimpleLabeling,
     QgsWkbTypes,
 )
-from qgis.PyQt.QtGui import QColor
+from qgis.PyQt.QtGui import QColor, QTransform
 
+from ...geometry import text
 from ..styles import inks
-from . import picture
+from . import figures, picture
 from .content import Content, every, row_of
 from .figures import Row
 
 INNER_MM, HATCH_MM = 1.6, 1.0
-ARROW_MM = 2.6
+ARROW_MM, ARROWS_MM = 2.6, 14.0
+TRIANGLE_MM = 3.2
 
 
 def beneath(content: Content) -> list[QgsMapLayer]:
@@ -108,6 +113,33 @@ def _airspace_symbol(shape: str):
     return fill
 
 
+def controlling(content: Content, local: picture.Local, hold: Row) -> list[QgsVectorLayer]:
+    """The obstacle or the ground that controls the minimum altitude: a filled triangle with its elevation."""
+    rows = content.features["controlling"].get(hold.word("hold"), [])
+    found = [feature for feature in rows if row_of(feature).number("controls") == 1.0]
+    if not found:
+        return []
+    layer = local.layer("Point?field=label:string", "controlling", None, [])
+    moved = local.copy(content.layers["controlling"], found)
+    for feature in every(moved):
+        drawn = QgsFeature(layer.fields())
+        drawn.setGeometry(feature.geometry())
+        drawn.setAttributes([text.format_altitude(row_of(feature).number("elev_ft"))])
+        layer.dataProvider().addFeatures([drawn])
+    layer.updateExtents()
+    layer.setRenderer(QgsSingleSymbolRenderer(QgsMarkerSymbol.createSimple(
+        {"name": "triangle", "size": str(TRIANGLE_MM), "color": inks.BLACK, "outline_color": inks.WHITE,
+         "outline_width": "0.2"}
+    )))  # fmt: skip
+    settings = picture.label_settings(inks.NOTE_PT, "label", bold=True)
+    settings.placement = type(settings).Placement.AroundPoint
+    settings.dist, settings.distUnits = TRIANGLE_MM / 2.0 + 0.4, QgsUnitTypes.RenderUnit.RenderMillimeters
+    settings.priority = 9
+    layer.setLabeling(QgsVectorLayerSimpleLabeling(settings))
+    layer.setLabelsEnabled(True)
+    return [layer]
+
+
 def failed_hatch(local: picture.Local, areas: QgsVectorLayer) -> list[QgsVectorLayer]:
     """A hatch and a bold edge over the basic area of a hold that fails a test; nobody misses it, in any colour."""
     shapes = [feature for feature in every(areas) if row_of(feature).word("part") in ("basic", "primary", "")]
@@ -135,19 +167,47 @@ def failed_hatch(local: picture.Local, areas: QgsVectorLayer) -> list[QgsVectorL
     return [layer]
 
 
-def entry(content: Content, local: picture.Local, hold: Row, seen: QgsRectangle) -> list[QgsVectorLayer]:
-    """The arrival and the entry as flown, with an arrow; the entry sectors under them."""
-    found = []
+def entry(content: Content, local: picture.Local, hold: Row) -> list[QgsVectorLayer]:
+    """The arrival and the entry as flown, with arrows."""
     flown = content.features["flown"].get(hold.word("hold"), [])
     first = [feature for feature in flown if row_of(feature).number("circuit") == 0.0 and row_of(feature).word("entry")]
-    if first:
-        layer = local.copy(content.layers["flown"], first[:1])
-        layer.setRenderer(QgsSingleSymbolRenderer(_arrival_symbol()))
-        layer.setLabelsEnabled(False)
-        found.append(layer)
-    sectors = content.copy(local, "sectors", hold)
-    if sectors and sectors.featureCount():
-        found.append(sectors)
+    if not first:
+        return []
+    layer = local.copy(content.layers["flown"], first[:1])
+    layer.setRenderer(QgsSingleSymbolRenderer(_arrival_symbol()))
+    layer.setLabelsEnabled(False)
+    return [layer]
+
+
+def widen_sectors(sectors: QgsVectorLayer, seen: QgsRectangle) -> None:
+    """Draw entry sectors, which end at a circle about the fix, as far as a picture goes."""
+    reach = 2.0 * math.hypot(*(max(abs(low), abs(high)) for low, high in (
+        (seen.xMinimum(), seen.xMaximum()), (seen.yMinimum(), seen.yMaximum()),
+    )))  # fmt: skip
+    moved = {}
+    for feature in every(sectors):
+        geometry = QgsGeometry(feature.geometry())
+        far = max((math.hypot(p.x(), p.y()) for p in geometry.vertices()), default=0.0)
+        if far > 0.0:
+            geometry.transform(QTransform.fromScale(reach / far, reach / far))
+            moved[feature.id()] = geometry
+    sectors.dataProvider().changeGeometryValues(moved)
+    sectors.updateExtents()
+    sectors.setLabelsEnabled(False)
+
+
+def sector_words(content: Content, hold: Row) -> list[tuple[str, float, float]]:
+    """Entry sectors: the entry with the magnetic headings it is for, and true directions from the fix it lies between.
+
+    A sector lies where one comes from.
+    """
+    variation = hold.number("var_deg")
+    found = []
+    for row in content.rows("sectors", hold):
+        start, end = row.number("from_deg"), row.number("to_deg")
+        if all(math.isfinite(value) for value in (start, end, variation)):
+            words = f"{figures.entry(hold, row.word('entry'))}\n{figures.course(start)}–{figures.course(end)}"
+            found.append((words, start + variation + 180.0, end + variation + 180.0))
     return found
 
 
@@ -155,7 +215,9 @@ def _arrival_symbol() -> QgsLineSymbol:
     symbol = QgsLineSymbol.createSimple(
         {"line_color": inks.GREEN, "line_width": "0.6", "use_custom_dash": "1", "customdash": "3;1.2"}
     )
-    arrow = QgsMarkerLineSymbolLayer.create({"placement": "lastvertex", "rotate": "1"})
+    arrow = QgsMarkerLineSymbolLayer.create(
+        {"placement": "interval", "interval": str(ARROWS_MM), "offset_along_line": str(ARROWS_MM / 2.0), "rotate": "1"}
+    )
     arrow.setSubSymbol(
         QgsMarkerSymbol.createSimple(
             {"name": "filled_arrowhead", "size": str(ARROW_MM), "color": inks.GREEN, "outline_style": "no"}

@@ -52,7 +52,7 @@ def six(content: Content, hold: Row) -> list[str]:
     if entered.word("entry"):
         said.append(
             tr("Arriving on {}: {} entry").format(
-                figures.course(entered.number("arrival_course_deg")), entered.word("entry")
+                figures.course(entered.number("arrival_course_deg")), figures.entry(hold, entered.word("entry"))
             )
         )
     if circuit:

@@ -16,6 +16,15 @@ LEAST_SLIP_NM = 0.1
 """Slips smaller than this are not worth a line."""
 MOST_SLIPS = 6
 MINIMUM, AIRSPACE = "minimum_altitude", "airspace"
+TEST_NAMES = {
+    "status": "navaid in service",
+    "cone": "cone above the navaid",
+    "dme_overhead": "DME overhead",
+    "service_volume_dme": "service volume of the DME",
+    "airspace_track": "airspace along the track",
+    "lowest_level": "lowest usable level",
+}
+"""Names of tests whose codes say too little; of the others the code is the name."""
 
 
 def items(lines: list[figures.Line]) -> list[Item]:
@@ -38,8 +47,9 @@ def clearance(content: Content, hold: Row) -> Block | None:
 def on_the_day(content: Content, hold: Row) -> Block | None:
     """What is flown in the wind, and the rule of thumb beside it."""
     flown, entered = content.rows("flown", hold), content.rows("entries", hold)
-    said = figures.day_sentences(flown, entered) + figures.thumb_sentences(content.rows("by_rule", hold))
-    return Block(figures.day_head(flown), [Item(line) for line in said]) if said else None
+    by_rule = [] if figures.is_calm(flown) else content.rows("by_rule", hold)
+    said = figures.day_sentences(flown, entered) + figures.thumb_sentences(by_rule)
+    return Block(figures.day_head(flown or entered), [Item(line) for line in said]) if said else None
 
 
 def checks(content: Content, hold: Row) -> list[Block]:
@@ -73,7 +83,8 @@ def conduct() -> list[Item]:
 
 def test_name(row: Row) -> str:
     """The name of a test in words."""
-    return row.word("test").replace("_", " ")
+    name = row.word("test")
+    return tr(TEST_NAMES[name]) if name in TEST_NAMES else name.replace("_", " ")
 
 
 def _tests(content: Content, hold: Row) -> Block | None:
@@ -87,8 +98,8 @@ def _tests(content: Content, hold: Row) -> Block | None:
     for row, verdict in [*((row, tr("FAILS")) for row in bad), *((row, tr("open")) for row in open_)]:
         if row.word("test").startswith(AIRSPACE):
             continue
-        made.append(Item(_capital(test_name(row)), verdict, bold=verdict == tr("FAILS")))
-        made.append(Item(row.word("text")))
+        made.append(Item(_capital(test_name(row)), verdict, bold=verdict == tr("FAILS"), keep=True))
+        made.append(Item(row.word("text").replace("buffer_", tr("buffer") + " ")))
     for verdict, of in ((tr("FAILS"), bad), (tr("open"), open_)):
         if any(row.word("test").startswith(AIRSPACE) for row in of):
             made.append(Item(tr("Airspace, see there"), verdict, bold=verdict == tr("FAILS")))
@@ -121,9 +132,7 @@ def _airspace(content: Content, hold: Row) -> Block | None:
 def _slips(content: Content, hold: Row) -> Block | None:
     rows = [row for row in content.slips_of(hold) if row.number("distance_nm") >= LEAST_SLIP_NM]
     rows.sort(key=lambda row: -row.number("distance_nm"))
-    made = [
-        Item(_capital(row.word("text")), text.format_nm(row.number("distance_nm"))) for row in rows[:MOST_SLIPS]
-    ]
+    made = [Item(_capital(row.word("text")), text.format_nm(row.number("distance_nm"))) for row in rows[:MOST_SLIPS]]
     return Block(tr("Slips, and how far off they land"), made, inks.NOTE_PT) if made else None
 
 
