@@ -44,7 +44,8 @@ def styled_layers(folder, navaids, plan, year=2026.67):
 
     day = plans.fly_plan(cells, built.rows, built.kept, None, plans.FlightDay("2026-09-01"))
     files.write_layers(Table, columns, built, plans.sector_rows(built.kept, 3.0), day)
-    files.put_layers()
+    files.dress_layers()
+    files.put()
     files.discard()
     return {
         layer.name: QgsVectorLayer(files.source(layer.name), layer.title, "ogr") for layer in areafiles.described()
