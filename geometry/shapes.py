@@ -117,6 +117,17 @@ def goes_round_a_pole(path) -> bool:
     return len(path) > 2 and abs(path[-1, 0] + wrap180(path[0, 0] - path[-1, 0]) - path[0, 0]) > 1.0
 
 
+def winding(ring: np.ndarray, x: float, y: float) -> int:
+    """How many times a closed ring (M, 2) runs round a point off it, counter-clockwise; 0 for a point outside.
+
+    >>> winding(np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0], [0.0, 0.0]]), 1.0, 1.0)
+    1
+    """
+    (ax, ay), (bx, by) = ring[:-1].T, ring[1:].T
+    left = (bx - ax) * (y - ay) - (x - ax) * (by - ay)
+    return int(((ay <= y) & (by > y) & (left > 0.0)).sum() - ((ay > y) & (by <= y) & (left < 0.0)).sum())
+
+
 def edges(shapes: Shapes) -> Edges:
     """The edges of every feature, in order; a single point is an edge of no length."""
     counts = np.maximum(np.diff(shapes.parts) - 1, 1)

@@ -130,11 +130,40 @@ def _sound(paths: list) -> tuple[list, str, str]:
     if geometry.isGeosValid():
         return paths, "", ""
     faults = [fault.what() for fault in geometry.validateGeometry()]
-    mended = _paths(geometry.makeValid(), POLYGON)
+    mended = _paths(_covered(paths), POLYGON)
     if not mended:
         return [], "", tr("its rings enclose nothing")
     what = faults[0] if faults else tr("it was not valid")
     return mended, tr("its shape was not valid and was repaired ({})").format(what), ""
+
+
+def _covered(paths: list) -> QgsGeometry:
+    """All that polygons cover whose rings cross: a repair never takes away what any of them encloses.
+
+    QGIS's own leaves out what two parts share and what a ring runs round twice.
+    """
+    parts = []
+    for rings in paths:
+        shape = _enclosed(rings[0])
+        for ring in rings[1:]:  # a hole; one that lies beyond the outer ring is a part of its own
+            shape = shape.symDifference(_enclosed(ring))
+        parts.append(shape)
+    return QgsGeometry.unaryUnion(parts)
+
+
+def _enclosed(ring) -> QgsGeometry:
+    """What a ring runs round, however often; an empty shape where that is nothing."""
+    from ...geometry.shapes import winding
+
+    whole = QgsGeometry()
+    whole.fromWkb(_multipolygon([[ring]]))
+    if whole.isGeosValid():
+        return whole
+    line = QgsGeometry()
+    line.fromWkb(struct.pack("<BII", 1, 2, len(ring)) + ring.astype("<f8").tobytes())
+    faces = QgsGeometry.polygonize([QgsGeometry.unaryUnion([line])]).asGeometryCollection()
+    inner = [(face, face.pointOnSurface().asPoint()) for face in faces]
+    return QgsGeometry.unaryUnion([face for face, at in inner if winding(ring, at.x(), at.y())])
 
 
 def _multipolygon(paths: list) -> bytes:

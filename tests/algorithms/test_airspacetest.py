@@ -178,6 +178,38 @@ def test_rings_that_cross_are_repaired_and_said():
     assert (beside["relation"], beside["distance_nm"]) == ("near", pytest.approx(0.2, abs=0.03))
 
 
+def box(west, south, east, north) -> str:
+    return f"({west} {south}, {east} {south}, {east} {north}, {west} {north}, {west} {south})"
+
+
+@pytest.mark.parametrize(
+    ("shape", "holds_it"),
+    [
+        # what two parts share, a part within a part, what a ring runs round twice: all of it is airspace
+        (f"MULTIPOLYGON(({box(19, 44.5, 20.5, 45.5)}), ({box(19.5, 44.4, 21, 45.6)}))", True),
+        (f"MULTIPOLYGON(({box(19, 44, 21, 46)}), ({box(19.5, 44.5, 20.5, 45.5)}))", True),
+        ("POLYGON((19 44, 21 44, 21 46, 19 46, 19 44, 19.5 44.5, 20.5 44.5, 20.5 45.5, 19.5 45.5, 19.5 44.5, 19 44))",
+         True),
+        # a second ring beyond the first is no hole
+        (f"POLYGON({box(21, 44.5, 22, 45.5)}, {box(19.5, 44.5, 20.5, 45.5)})", True),
+        # a hole in one ring, out and back by the same cut
+        ("POLYGON((19 44, 21 44, 21 46, 19 46, 19 44, 19.5 44.5, 19.5 45.5, 20.5 45.5, 20.5 44.5, 19.5 44.5, 19 44))",
+         False),
+        # a hole that runs over the edge
+        (f"POLYGON({box(19, 44, 21, 46)}, {box(19.5, 44.5, 21.5, 45.5)})", False),
+    ],
+)  # fmt: skip
+def test_a_repair_takes_nothing_away(shape, holds_it):
+    kind = shape.partition("(")[0].replace("MULTIPOLYGON", "MultiPolygon").replace("POLYGON", "Polygon")
+    made = found_by(AIRSPACE=airspace(shape=shape, kind=kind))
+    if holds_it:
+        row = only(made, "CONTACTS")
+        assert (row["relation"], row["ok"]) == ("inside", 0) and "repaired" in row["note"]
+    else:
+        assert only(made)["ok"] == 1 and not made.rows("CONTACTS")
+        assert any("repaired" in line for line in made.log)
+
+
 def test_shapes_that_are_none():
     spike = "POLYGON((20 45, 21 46, 22 47, 20 45))"
     more = [(shape, f"Z{i}", "", "GND", "UNL", "", "") for i, shape in enumerate((spike, None, "POLYGON EMPTY"))]
