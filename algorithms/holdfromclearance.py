@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 import math
 import os
@@ -182,7 +183,7 @@ class HoldFromClearance(FixwrightAlgorithm):
             {name: [value] for name, value in cells.items()}, stations, None, var_date=day.text, year=day.year,
             tolerance_m=run.constant("TOLERANCE"), now=now,
         )  # fmt: skip
-        self._say(run, built)
+        self._say(run, built, day.year)
         spoken = {name: built.spoken.plan.get(name, [None])[0] for name in FOREIGN}
         row = [[spoken[name] for name in FOREIGN]]
         if not len(built.rows):
@@ -227,8 +228,10 @@ class HoldFromClearance(FixwrightAlgorithm):
                 cells[column] = value
         return cells
 
-    def _say(self, run: Run, built) -> None:
-        """What was understood, assumed and refused, and which limits are broken, a line each."""
+    def _say(self, run: Run, built, year: float) -> None:
+        """What was understood, assumed and refused, and which limits are broken, a line each; the whole in full."""
+        from ..geometry import phraseology
+
         reading = built.spoken.readings[0]
         for text in reading.understood:
             run.feedback.pushInfo(tr("understood: {}").format(text))
@@ -240,6 +243,15 @@ class HoldFromClearance(FixwrightAlgorithm):
             run.feedback.pushWarning(tr("limit: {}").format(text))
         if not made:
             run.feedback.pushWarning(tr("refused: {}").format(built.reasons[0]))
+            return
+        times = (built.spoken.plan.get(name) for name in ("efc_utc", "leave_utc"))
+        (whole,), _ = phraseology.from_holds(built.holds, year, *times)
+        if whole is not None:
+            if reading.clearance.level and reading.clearance.alt_ft == whole.alt_ft:
+                whole = dataclasses.replace(whole, level=reading.clearance.level)
+            phrase = phraseology.write(whole, str(built.holds["rules"][0]))
+            run.feedback.pushInfo(tr("in full: {}").format(phrase.text))
+            run.feedback.pushInfo(tr("read aloud: {}").format(phrase.spoken))
 
     def _write(self, sinks: dict, built, row: list[list]) -> None:
         from ..geometry import wkb

@@ -211,11 +211,11 @@ def _end(at: Cursor) -> tuple[float, str] | None:
 
 
 def outbound_end(at: Cursor, heard: Heard) -> bool:
-    """Outbound to 22 DME: where the leg ends, not how long it is."""
+    """Outbound to 22 DME; legs to 22 DME: where the leg ends, not how long it is."""
     start = at.i
-    if not at.take("outbound", "outbd"):
+    outbound = at.take("outbound", "outbd")
+    if not (at.take_of(LEG) or outbound):
         return False
-    at.take_of(LEG)
     if not at.take("to", "until", "till", "limit", "end", "ends"):
         return False
     at.skip("at", "of", "is", "the")

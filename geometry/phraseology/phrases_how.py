@@ -135,12 +135,13 @@ def _number_then_leg(at: Cursor):
 def _leg_then_number(at: Cursor):
     side = _side(at)
     named = at.take_of(LEG)
+    side = side or (_side(at) if named else "")
     named = at.take("time", "timing", "length", "distance") or named
     if not side and not named:
         return None
     at.skip("time", "length", "distance", "of", "is", "are", "for", "to", ":")
     found = _measure(at)
-    if found is None:
+    if found is None or (found[1] == "dme" and not named):  # outbound 22 DME: as long, or as far?
         return None
     if side:
         at.take_of(LEG)
@@ -184,10 +185,18 @@ def level(at: Cursor, heard: Heard) -> bool:
             if other[0] < one[0]:
                 raise RefusedError(f"“{words}” ends below where it begins")
             heard.put("alt_to_ft", other[0], words)
+    _sure_unit(at, start, one)
     at.skip("msl", "amsl")
     if at.take_all(("or", "above")) or at.take_all(("or", "higher")) or open_end:
         heard.assumed.append(f"“{at.quote(start, at.i - 1)}” is taken as that altitude")
     return True
+
+
+def _sure_unit(at: Cursor, start: int, one: tuple[float, str]) -> None:
+    """Errors: RefusedError for level 180, which may be either."""
+    words = {token.text for token in at.found[start : at.i]}
+    if one[1] == "ft" and one[0] < 1000.0 and "level" in words and not words & FEET:
+        raise RefusedError(f"“{at.quote(start, at.i - 1)}” is a flight level or an altitude; say which")
 
 
 def _level(at: Cursor, asked: bool, after: str = "") -> tuple[float, str] | None:

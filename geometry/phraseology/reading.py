@@ -9,6 +9,7 @@ from .clearance import Clearance
 from .cursor import Cursor
 from .heard import Heard
 from .idents import Idents
+from .numbers import number
 from .settling import settle
 from .tokens import RefusedError, plain, shown, tokens
 from .words import BEARING, FILLERS, HOLD, NEEDS_LEVEL, ROUTES, STARTS, STOPS, TEENS, TENS, UNITS, VOCABULARY
@@ -84,7 +85,7 @@ def _listen(text: str, idents: Idents, now: str) -> Heard:
                 f"“{at.quote(here, min(here + 1, len(at.found) - 1))}” names a route or localizer, which is not known "
                 "here; say the radial, bearing or course"
             )
-        elif token.text in FILLERS or token.text in STARTS:
+        elif (token.text in FILLERS or token.text in STARTS) and not _before_decimals(at):
             if token.text in NEEDS_LEVEL:
                 raise RefusedError(f"after “{token.text}” there is no altitude or speed")
             at.i += 1
@@ -110,9 +111,16 @@ def _not_understood(at: Cursor, words: list[int]) -> RefusedError:
     return RefusedError(f"“{at.quote(words[0], last)}” is not understood")
 
 
+def _before_decimals(at: Cursor) -> bool:
+    """Point five: half a mile is not five. A point 5 miles away is a place."""
+    return at.word() == "point" and at.word(-1) not in ("a", "the") and number(at.found, at.i + 1) is not None
+
+
 def _greeting(at: Cursor, heard: Heard, words: list[int]) -> None:
-    """Whom the clearance is for: words before it that are none of its own. Errors: RefusedError for one that is."""
+    """Whom the clearance is for: a name or letters before it. Errors: RefusedError for what is none."""
     odd = [i for i in words if at.found[i].text in VOCABULARY and at.found[i].text not in _NUMBER_WORDS]
+    if words and number(at.found, words[0]):
+        odd = words
     if odd or len(words) > _MOST_GREETING:
         raise _not_understood(at, [i for i in words if not odd or i >= odd[0]])
     if words:

@@ -155,7 +155,7 @@ def _fix(heard: Heard, place: tuple[str, str], radials: list[Line], course: Line
     if not ident:
         raise RefusedError("the clearance names no fix and no navaid")
     distances = list({(d.nm, d.unit, d.ident or ident): d for d in heard.distances}.values())
-    crossing = _crossing(ident, place, radials, distances)
+    crossing = _crossing(heard, ident, place, radials, distances)
     if crossing:
         return crossing
     ends = heard.get("between", ())
@@ -181,7 +181,7 @@ def _fix(heard: Heard, place: tuple[str, str], radials: list[Line], course: Line
     return Fix(said.RADIAL_DISTANCE, own[0].ident, kind, own[0].deg, nm, unit, bearing=by_bearing)
 
 
-def _crossing(ident: str, place: tuple[str, str], radials: list[Line], distances: list[Distance]) -> Fix | None:
+def _crossing(heard: Heard, ident: str, place, radials: list[Line], distances: list[Distance]) -> Fix | None:
     """Two lines of different navaids that cross."""
     idents = list(dict.fromkeys(line.ident for line in radials))
     if len(idents) > 2 or len(radials) > len(idents):
@@ -190,7 +190,7 @@ def _crossing(ident: str, place: tuple[str, str], radials: list[Line], distances
     if len(idents) == 2:
         if distances:
             raise RefusedError("the clearance says two radials and a distance; two lines make a fix")
-        if place[0] and place[0] not in idents:
+        if any(role != "bare" for role, _, _ in heard.places) or place[0] not in ("", *idents):
             raise RefusedError(f"the clearance names {place[0]} as the fix as well as a crossing")
         one, two = radials
         first = Fix(said.CROSSING, one.ident, one.navaid_kind, one.deg, bearing=one.kind == said.BEARING)

@@ -17,8 +17,11 @@ _SAME = str.maketrans({
     **dict.fromkeys("\t\r\n", " "),
     "\u00b0": " degrees ", "\u00ba": " degrees ", "\u00bd": " 1/2 ",
 })  # fmt: skip
-_TOKEN = re.compile(r"(?P<clock>\d{1,2}:\d\d(?!\d))|(?P<grouped>\d{1,3}(?:,\d{3})+(?![\d,]))"
-                    r"|(?P<number>\d+(?:[.,]\d+)?)|(?P<word>[a-z]+)|(?P<mark>\S)", re.ASCII)  # fmt: skip
+_TOKEN = re.compile(
+    r"(?P<clock>\d{1,2}:\d\d(?!\d))|(?P<grouped>\d{1,3}(?:,\d{3})+(?![\d,]))"
+    r"|(?P<number>\d+(?:[.,]\d+)?|(?<![a-z\d])\.\d+)|(?P<word>[a-z]+)|(?P<mark>\S)",
+    re.ASCII,
+)
 
 
 class RefusedError(ValueError):

@@ -71,7 +71,7 @@ STOPS = {
 ROUTES = {"airway", "victor", "jet", "v", "j", "localizer", "localiser", "ils", "route", "sid", "star"}
 FILLERS = {
     "the", "a", "an", "at", "on", "and", "of", "in", "to", "with", "by", "is", "be", "your", "you", "it", "that",
-    "there", "then", "please", "over", "overhead", "direct", "via", "from", "this", "all", "using", "make", "fly", "as",
+    "then", "please", "over", "overhead", "direct", "via", "from", "this", "all", "using", "make", "fly", "as",
     "for", "limit", "clearance", "enter", "established", "also", "located", "lies", "lie", "which", "inbound", "along",
     "upon", "reaching", "arrival", "fix", "point", "position", "where", "crosses", "meets", "intersects",
     "intersection", "crossing", "waypoint", "station", "vor", "standard", "magnetic", "hand", "roger", "good", "now",

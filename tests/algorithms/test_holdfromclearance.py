@@ -53,6 +53,20 @@ def test_the_log_says_what_was_understood_and_assumed():
     assert not any(line.startswith(("refused: ", "limit: ")) for line in log)
 
 
+def test_the_log_says_it_in_full_and_as_it_is_read_aloud():
+    """Source: FAA AIM 5-3-8 i (elements), 4-2-8 to 4-2-12 (figures one by one, niner, thousands; from memory)."""
+    log = held("hold ne obl r045 d17.5, 5 mile legs, left, 9500 ft, efc 1409").log
+    assert ("in full: Hold northeast of the 17.5 DME fix on the OBL 045 radial, 5 mile legs, left turns, maintain "
+            "9 500, expect further clearance 1409.") in log  # fmt: skip
+    assert ("read aloud: Hold northeast of the one seven point five DME fix on the oscar bravo lima zero four five "
+            "radial, five mile legs, left turns, maintain niner thousand five hundred, expect further clearance one "
+            "four zero niner.") in log  # fmt: skip
+    log = held("hold over OBL, inbound track 225, left hand pattern, FL190, leave at 1440").log
+    (aloud,) = (line for line in log if line.startswith("read aloud: "))
+    assert aloud.startswith("read aloud: Cleared to oscar bravo lima, maintain flight level one niner zero, hold")
+    assert aloud.endswith("left hand pattern, leave the fix at one four four zero.")
+
+
 def test_the_log_says_which_limit_is_broken():
     """Source: FAA AIM 5-3-8 j.2(a): 200 kt to 6 000 ft."""
     made = held("hold east of OBL on the 090 radial at 4000 feet, speed 300 knots")

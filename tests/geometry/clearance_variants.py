@@ -270,6 +270,10 @@ ROWS = (
     ("cleared to OBL via the KVN 045 radial, hold east on the OBL 090 radial", "overhead:OBL in=270"),
     ("hold east of OBL on the 090 radial, expect further clearance via V16 KVN 1430",
      "overhead:OBL in=270 efc=2026-09-01T14:30 rules=faa"),
+    ("hold NE of the 17 DME fix on the OBL 045 radial, legs to 22 DME",
+     "radial_distance:OBL r=45 d=17 in=225 nm=5 rules=faa"),
+    ("hold east of OBL on the 090 radial, legs outbound 4 miles", "overhead:OBL in=270 nm=4 rules=icao"),
+    ("hold east of OBL on the 090 radial, left turns, .5 mile legs", "overhead:OBL in=270 turn=left nm=0.5 rules=faa"),
 )  # fmt: skip
 
 REFUSED = (
@@ -405,4 +409,11 @@ REFUSED = (
     ("hold east of OBL on the 090 radial, 2 minutes outbound, 1 minute inbound",
      "“2 minutes outbound” as well as “1 minute inbound”"),
     ("hold east of OBL via the KVN 045 radial", "east does not agree with the 045 radial"),
+    ("cleared to OBL the KVN 045 radial, hold east on the OBL 090 radial", "OBL as the fix as well as a crossing"),
+    ("maintain level 180, hold east of OBL on the 090 radial",
+     "“maintain level 180” is a flight level or an altitude; say which"),
+    ("hold east of OBL on the 090 radial, point five mile legs", "“point” is not understood"),
+    ("hold east of OBL on the 090 radial, EFC one four there zero two minute legs", "“there” is not understood"),
+    ("nine miels northwest of OBL on present course, hold, left turns", "“nine miels” is not understood"),
+    ("hold NE of the 17 DME fix on the OBL 045 radial, outbound 22 DME", "is not understood"),
 )  # fmt: skip
