@@ -38,7 +38,8 @@ class FlyHolds(FixwrightAlgorithm):
             "the time in seconds, and every event (fix, turns, abeam, stopwatch) as a point with time, heading, "
             "track, ground speed, drift and what to do. With START_UTC the temporal controller of QGIS plays them; "
             "with LEAVE_UTC the circuits are adjusted to be over the fix on time. Beside the exact circuit BY_RULE "
-            "shows where the rules of thumb (single, double, triple drift) would roll out."
+            "shows where the rules of thumb (single, double, triple drift, the outbound time as the rules give it and as "
+            "the last inbound leg adjusts it) would roll out."
         )
 
     def assumed(self):
@@ -109,7 +110,7 @@ class FlyHolds(FixwrightAlgorithm):
         adjust = tr("Which circuits are changed to leave on time: the last one, or all of them alike.")
         self.add(Choice("ADJUST", tr("Adjust"), ADJUST, adjust, default="last"))
         circuits = tr("How many circuits follow the entry, a whole number; with LEAVE_UTC as many as fit.")
-        self.add(Number("CIRCUITS", tr("Circuits"), 0, MOST_CIRCUITS, circuits, default=3))
+        self.add(Number("CIRCUITS", tr("Circuits"), 0, MOST_CIRCUITS, circuits, default=3, decimals=0))
         roll = tr(
             "Time in which the bank is built up, and taken off again, evenly: each turn takes so much longer, as if "
             "half of it were flown straight on before and after. A turn is complete when the wings are level."

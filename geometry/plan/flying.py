@@ -21,6 +21,7 @@ from .layer import Layer
 EFC_SOURCE = "14 CFR 91.185"
 ON_COURSE_DEG = 0.5
 """A turn of less than this is not told."""
+LATER_CLOCK = "with the stopwatch from the later of abeam and turn complete (common practice) there is one"
 FIRST_OF_ENTRY = 1
 """The column of a flight's segments in which an entry begins: behind that of the arrival."""
 
@@ -260,8 +261,26 @@ def fly_rows(
         adjust=adjust, on_arc=on_arc, roll_s=roll_s,
     )  # fmt: skip
     why = rows.reasons.copy()
-    why[index] = reasons.sentences(made.code)
+    why[index] = reasons.join(
+        reasons.sentences(made.code), _other_clock(hold, mine, timing, station, roll_s, made.code)
+    )
     return Flights(index, hold, made, rows.columns["hold"][index], mine, timing, station, roll_s, why)
+
+
+def _other_clock(hold: Holds, wind: Wind, timing, station: flown.Station, roll_s, code) -> np.ndarray:
+    """Sentences for holds that have no circuit while the stopwatch runs from abeam but have one with the later clock:
+    a wind that brings the aeroplane abeam early in its turn leaves too little of the time for the straight."""
+    words = np.full(len(code), "", dtype=object)
+    none = np.isin(code, (reasons.NO_CIRCUIT, reasons.NO_INBOUND_LEG)) & (timing == circuit.ABEAM)
+    at = np.flatnonzero(none & (hold.leg_kind == holds.TIME) & (hold.rules == holds.ICAO))
+    if len(at):
+        station = flown.Station(*[np.broadcast_to(a, code.shape)[at] for a in station])
+        clock = np.full(len(at), circuit.LATER_OF_BOTH)
+        later = flown.circuit_of(
+            hold.take(at), wind.from_true_deg[at], wind.speed_kt[at], clock, station, roll_s=roll_s[at]
+        )
+        words[at[later.code == reasons.OK]] = LATER_CLOCK
+    return words
 
 
 def flown_rows(

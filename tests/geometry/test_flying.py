@@ -453,6 +453,21 @@ def test_what_cannot_be_flown():
     assert set(plan.event_rows(made)[0]["hold"]) == {rows.columns["hold"][1]}
 
 
+def test_a_circuit_that_only_the_later_clock_gives_is_told():
+    """Wind from the holding side's far end brings the aeroplane abeam 20 s before its turn ends; timed from there no
+    heading brings it back, timed from the end of the turn one does. In a stronger one neither does."""
+    rows = some_holds(3, rules=holds.ICAO, ias_kt=100.0)
+    wind = plan.Wind(np.array([34.0, 34.0, 34.0]), np.array([30.0, 70.0, 10.0]))
+    asked = dict(arrival_true_deg=np.nan, circuits=1)
+    abeam = plan.fly_rows(rows, wind, timing=circuit.ABEAM, **asked).reasons
+    later = plan.fly_rows(rows, wind, timing=circuit.LATER_OF_BOTH, **asked).reasons
+    assert abeam[0].endswith("in this wind; with the stopwatch from the later of abeam and turn complete "
+                             "(common practice) there is one") and later[0] == ""  # fmt: skip
+    assert later[1] and abeam[1] == later[1] and abeam[2] == later[2] == ""
+    faa = plan.fly_rows(some_holds(3, ias_kt=100.0), wind, timing=circuit.ABEAM, **asked).reasons
+    assert not any("stopwatch" in reason for reason in faa)
+
+
 def test_a_batch_is_its_rows():
     rows = some_holds(5, inbound_deg=np.arange(5) * 70.0, turn=np.arange(5) % 2)
     course = np.arange(5) * 50.0
