@@ -66,8 +66,9 @@ class HoldFromClearance(FixwrightAlgorithm):
         return tr(
             "Reads a holding clearance in the words of the FAA or of ICAO, in the orders and variants people use, and "
             "gives its fix, hold and pattern, and a sheet on demand. The log says what was understood, what was "
-            "assumed and what is refused. The direction of a clearance is that of the pattern as seen from the fix; "
-            "where miles stand before it, that of the fix as seen from the navaid."
+            "assumed and what is refused, and the whole clearance in full and as it is read aloud. The direction of a "
+            "clearance is that of the pattern as seen from the fix; where miles stand before it, that of the fix as "
+            "seen from the navaid."
         )
 
     def assumed(self):

@@ -324,6 +324,10 @@ def _course_inbound(heard: Heard, course: Line, direction: str) -> float:
             heard.assumed.append(
                 f"{_deg(course)} is taken as the outbound course, since the pattern lies {octants.name(direction)}"
             )
+    elif course.either:
+        raise RefusedError(
+            f"the {_deg(course)} bearing is neither from nor to the station; say which, or the direction"
+        )
     elif course.kind == said.COURSE:
         heard.assumed.append(f"{_deg(course)} is taken as the inbound course")
     if direction:

@@ -410,6 +410,7 @@ REFUSED = (
      "“2 minutes outbound” as well as “1 minute inbound”"),
     ("hold east of OBL via the KVN 045 radial", "east does not agree with the 045 radial"),
     ("cleared to OBL the KVN 045 radial, hold east on the OBL 090 radial", "OBL as the fix as well as a crossing"),
+    ("hold WYR, 075 bearing, left turns", "the 075 bearing is neither from nor to the station; say which"),
     ("maintain level 180, hold east of OBL on the 090 radial",
      "“maintain level 180” is a flight level or an altitude; say which"),
     ("hold east of OBL on the 090 radial, point five mile legs", "“point” is not understood"),
