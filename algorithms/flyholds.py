@@ -38,8 +38,8 @@ class FlyHolds(FixwrightAlgorithm):
             "the time in seconds, and every event (fix, turns, abeam, stopwatch) as a point with time, heading, "
             "track, ground speed, drift and what to do. With START_UTC the temporal controller of QGIS plays them; "
             "with LEAVE_UTC the circuits are adjusted to be over the fix on time. Beside the exact circuit BY_RULE "
-            "shows where the rules of thumb (single, double, triple drift, the outbound time as the rules give it and as "
-            "the last inbound leg adjusts it) would roll out."
+            "shows where the rules of thumb (single, double, triple drift; the outbound time adjusted by the last "
+            "inbound leg) would roll out."
         )
 
     def assumed(self):
