@@ -154,7 +154,8 @@ class MinimumAltitude(FixwrightAlgorithm):
             columns, places = ground.controlling_rows(part, found, unit=unit)
             controlling.write(columns, wkb.points(*places.T))
             run.feedback.setProgress(100.0 * min(begin + AREAS_AT_A_TIME, total) / total)
-        tests.write(ground.untested_rows(bare))
+        planned = [holds[hold].alt_ft if hold in holds else float("nan") for hold in bare]
+        tests.write(ground.untested_rows(bare, planned, unit=unit))
 
     def _asked(self, run, areas, holds):
         """The areas as geometry wants them, and the holds that have none."""

@@ -147,7 +147,8 @@ def _clear(what, contacts, mine, nearest: int, within_nm, within_ft, unsure: str
     if len(mine):
         sentence += f"; nearest in height: {contacts['text'][nearest]}"
     if left_out:
-        sentence += f"; {left_out} airspaces without a known shape or width are not among it"
+        which = "an airspace" if left_out == 1 else f"{left_out} airspaces"
+        sentence += f"; {which} without a known shape or width {'is' if left_out == 1 else 'are'} not among it"
     return f"{unsure}. {sentence}, as far as it is known" if unsure else sentence
 
 

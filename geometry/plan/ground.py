@@ -60,13 +60,19 @@ def minimum_test_rows(
     }
 
 
-def untested_rows(keys: list[str]) -> dict:
-    """Columns of the tests layer for holds that have no area to test. Parameters: their keys. Returns: columns."""
+def untested_rows(keys: list[str], alt_ft, *, unit: str = "ft") -> dict:
+    """Columns of the tests layer for holds that have no area to test.
+
+    Parameters: their keys; alt_ft (N,), the lowest altitudes planned; unit, of UNITS. Returns: columns.
+    """
     n = len(keys)
     return {
         "hold": np.array(keys, dtype=object),
         "test": np.full(n, TEST, dtype=object),
         "ok": np.full(n, None, dtype=object),
+        "limit_value": np.asarray(alt_ft, dtype=np.float64) * (FT_M if unit == "m" else 1.0),
+        "unit": np.full(n, unit, dtype=object),
+        "source": np.full(n, clearances.icao().source, dtype=object),
         "text": np.full(n, "The hold has no basic or primary area to test", dtype=object),
     }
 

@@ -526,6 +526,9 @@ def test_no_hold_is_lost(tmp_path):
     assert {row["text"] for row in made.rows("TESTS") if row["hold"] != "H1"} == {
         "The hold has no basic or primary area to test"
     }
+    assert all(row["unit"] == "ft" and row["source"] for row in made.rows("TESTS"))
+    assert {row["hold"]: row["limit_value"] for row in made.rows("TESTS")} == {
+        "H1": 5000.0, "H2": None, "H3": None, "H4": 5000.0}  # fmt: skip
     assert made.reasons() == {
         "AREAS 2": "the row has no shape", "AREAS 3": "hold is empty; the tests join on it"
     }  # fmt: skip
