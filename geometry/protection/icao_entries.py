@@ -34,13 +34,38 @@ STEPS = (
          "derived here"),
     Step("first turns", "turn to the outbound heading from every arrival heading, right and left, from point c", _OURS,
          "derived here"),
-    Step("offset leg", "end of the 30 degree track flown 5 degrees more to the holding side, and the turn from there",
-         _OURS, "derived here"),
-    Step("late turn", "inbound turn after a direct entry from the far side, whose outbound leg lies nearer the axis",
-         _OURS, "derived here"),
+    Step("entry legs", "end of the outbound leg of an offset entry flown 5 degrees off to either side, of a parallel "
+         "one flown 5 degrees outwards, and the turn from there", _OURS, "derived here"),
+    Step("shifted turn", "inbound turn after a direct entry, whose outbound leg lies nearer the axis than that of the "
+         "template", _OURS, "derived here"),
 )  # fmt: skip
 
-OFFSET_HEADING_DEG = 180.0 - entries.OFFSET_DEG
+
+class _Leg(NamedTuple):
+    """A limit of the outbound leg of an entry: heading; seconds by which flight and wind of the leg differ from what XE
+    and YE count; the longest leg, s."""
+
+    heading_deg: float
+    later_s: float
+    wind_later_s: float
+    longest_s: float
+
+
+_OFFSET_DEG, _LONGEST_S = 180.0 - entries.OFFSET_DEG, entries.ICAO_LONGEST_OFFSET_S
+_LEGS = {
+    entries.TEARDROP: (
+        _Leg(_OFFSET_DEG - 5.0, 6.0, -6.0, _LONGEST_S + 21.0),
+        _Leg(_OFFSET_DEG + 5.0, 6.0, -6.0, _LONGEST_S + 21.0),
+        _Leg(_OFFSET_DEG + 5.0, -20.0, -20.0, _LONGEST_S - 5.0),
+    ),
+    entries.PARALLEL: (_Leg(175.0, 6.0, -6.0, np.inf),),
+}
+"""As the template has them: latest i2 and i4, (t + 21) v and with start and first turn t + 20 s of wind; earliest i3,
+(t - 5) v and t + 6 s. Parallel ones are mirrored."""
+_INBOUND = {entries.TEARDROP: (1, 360.0), entries.PARALLEL: (-1, 405.0)}
+"""Way of the turn inbound after these, and its end."""
+
+
 ALONG_INBOUND_DEG = 5.0
 ALONG_INBOUND_SOURCE = (
     f"{DOC}, p. I-4-3-App C-16 case 1.1 a): entry along the inbound track needs no more area; 5 degrees, the tolerance "
@@ -256,26 +281,35 @@ def first_turns(values: dict[str, np.ndarray], from_deg, to_deg, way: int = 1) -
     return reach
 
 
-def offset_leg(values: dict[str, np.ndarray], run: Run, from_deg, step_deg: float = 1.0) -> shapes.Reach:
-    """The turn inbound from the latest end of the 30 degree track, after arriving on a heading.
+def entry_legs(values: dict[str, np.ndarray], run: Run, arrive_deg, kind: int, step_deg: float = 1.0) -> shapes.Reach:
+    """Ends of the outbound leg of an entry, and the turns inbound from there, after arriving on headings.
 
-    As i2 of the template: (t + 21) v on a heading 5 degrees off, here to the holding side, the time of the track at
-    most 90 s; wind of t + 20 s and of the first turn. Parameters: from_deg (N,), 105 to 185. Derived here.
+    All turn alike from the last of their outbound headings on; before it they are at most 10 degrees apart.
+    Parameters: arrive_deg (N, A), 105 to 185 for an offset entry, 65 to 180, mirrored as first_turns, for a parallel
+    one; kind, of _LEGS. Derived here.
     """
-    heading = OFFSET_HEADING_DEG - 5.0
-    fan = _Fan.of(values, np.radians(from_deg), np.radians(from_deg))
-    rows, lean = np.arange(len(values["v"])), np.full(len(values["v"]), np.radians(heading))
-    # An arrival beyond the track turns back to it by a few degrees: as if without that turn.
-    u, s = _on_turn(fan, rows, np.minimum(fan.low, lean), lean)
-    turned = np.maximum(heading - np.asarray(from_deg, dtype=np.float64), 0.0)
-    longest = entries.ICAO_LONGEST_OFFSET_S + 21.0
-    along = np.minimum(run.along_nm + 6.0 * values["v"], longest * values["v"])
-    wind = values["Wc"] + turned * values["E45"] / 45.0 + np.minimum(run.wind_s - 6.0, longest - 1.0) * values["w'"]
+    way, end = _INBOUND[kind]
+    common = max(leg.heading_deg for leg in _LEGS[kind])
+    column = {name: values[name][:, None] for name in ("v", "w'", "r", "ac", "Wc", "E45")}
+    v, w, r, e = column["v"], column["w'"], column["r"], column["E45"] / 45.0
+    begun, turned = [], []
+    for leg in _LEGS[kind]:
+        heading = leg.heading_deg
+        back = r * np.sign(heading - arrive_deg)  # an arrival beyond the track turns back to it
+        along = np.clip(run.along_nm[:, None] + leg.later_s * v, 0.0, leg.longest_s * v)
+        wind = column["Wc"] + np.abs(heading - arrive_deg) * e
+        wind = wind + np.clip(run.wind_s[:, None] + leg.wind_later_s, 0.0, leg.longest_s) * w
+        u = column["ac"] * cosd(arrive_deg) + back * (sind(heading) - sind(arrive_deg)) + along * cosd(heading)
+        s = column["ac"] * sind(arrive_deg) + back * (cosd(arrive_deg) - cosd(heading)) + along * sind(heading)
+        begun.append((u, way * s, wind))
+        on = (r * (sind(common) - sind(heading)), r * (cosd(heading) - cosd(common)), (common - heading) * e)
+        turned.append((u + on[0], way * (s + on[1]), wind + on[2]))
+    nothing = np.zeros_like(values["v"])
     turn = shapes.Turn(
-        u + along * cosd(heading), s + along * sind(heading), heading, 1, values["r"], wind, values["E45"] / 45.0,
-        0.0, 360.0 - heading, step_deg,
-    )  # fmt: skip
-    return shapes.turning([turn], len(rows))
+        nothing, nothing, way * common, way, values["r"], 0.0, values["E45"] / 45.0, 0.0, end - common, step_deg
+    )
+    begun, turned = (shapes.discs(*[np.concatenate(parts, axis=1) for parts in zip(*of)]) for of in (begun, turned))
+    return shapes.hull(begun, shapes.added(turned, shapes.turning([turn], len(nothing))))
 
 
 def _on_turn(fan: _Fan, rows, arrive, heading) -> tuple[np.ndarray, np.ndarray]:
@@ -285,12 +319,13 @@ def _on_turn(fan: _Fan, rows, arrive, heading) -> tuple[np.ndarray, np.ndarray]:
     return run * c + r * (np.sin(heading) - s), run * s + r * (c - np.cos(heading))
 
 
-def late_turns(values: dict[str, np.ndarray], from_deg, to_deg) -> shapes.Reach:
-    """By how much a direct entry from the far side shifts the inbound turn, and the wind of its longer first turn.
+def shifted_turns(values: dict[str, np.ndarray], from_deg, to_deg) -> shapes.Reach:
+    """By how much a direct entry shifts the inbound turn, and the wind that its first turn adds or, shorter than the
+    template's, takes away.
 
-    Parameters: as first_turns; headings above 0 count as 0, the template's own. Derived here.
+    Parameters: as first_turns. Derived here.
     """
-    fan = _Fan.of(values, np.minimum(np.radians(from_deg), 0.0), np.minimum(np.radians(to_deg), 0.0))
+    fan = _Fan.of(values, np.radians(from_deg), np.radians(to_deg))
     ends = []
     for angle in (fan.low, fan.high):
         u, s = fan.centre(angle)
@@ -337,8 +372,11 @@ def whole(
             turns = shapes.added(first_turns(values, one.from_deg, one.to_deg, way), fix)
             parts.append(shapes.only_where(one.given, turns))
             if kind == entries.DIRECT:
-                shifted = late_turns(values, one.from_deg, one.to_deg)
+                shifted = shifted_turns(values, one.from_deg, one.to_deg)
                 parts.append(shapes.only_where(one.given, shapes.added(inbound, shifted, fix)))
-    for one in sectors(arrivals, entries.TEARDROP):
-        parts.append(shapes.only_where(one.given, shapes.added(offset_leg(values, run, one.from_deg, step_deg), fix)))
+    for kind in _LEGS:
+        for one in sectors(arrivals, kind):
+            ends = (one.from_deg, one.to_deg) if (one.from_deg != one.to_deg).any() else (one.from_deg,)
+            legs = entry_legs(values, run, np.stack(ends, axis=1), kind, step_deg)
+            parts.append(shapes.only_where(one.given, shapes.added(legs, fix)))
     return shapes.hull(*parts)

@@ -70,9 +70,12 @@ def discs(values: dict[str, np.ndarray], step_deg: float = 1.0) -> tuple[np.ndar
 
 
 def inbound_part(values: dict[str, np.ndarray], step_deg: float = 1.0) -> shapes.Reach:
-    """Of the template, the turn inbound and the end of the outbound leg towards the axis. Parameters as template."""
+    """Of the template, the turn inbound, and the end of the outbound leg towards the axis; with the ends of all turns
+    inbound (n1 and n2 too, which the turn at the fix covers in the template). Parameters as template."""
     ends = legs_end(values)
-    lone = [ends["i3"], ends["i4"], (ends["i3"][0], ends["i3"][1] - 2.0 * values["r"], values["Wn3"])]
+    lone = [ends["i3"], ends["i4"]]
+    for name, wind in (("i1", "Wn3"), ("i2", "Wn4"), ("i3", "Wn3")):
+        lone.append((ends[name][0], ends[name][1] - 2.0 * values["r"], values[wind]))
     u, s, w = (np.stack(parts, axis=1) for parts in zip(*lone))
     turns = inbound_turns(values, step_deg)
     return shapes.hull(shapes.discs(u, s, w), shapes.turning(list(turns), len(values["V"])))

@@ -41,10 +41,10 @@ def designs(ias, alt, minutes) -> Designs:
     return Designs(ias, alt, minutes, nothing, nothing, nothing, [icao_template.POINT_FIX] * n, [None] * n)
 
 
-def flights(values, k: int, name: str, rng, count: int = FLIGHTS):
+def flights(values, k: int, name: str, rng, count: int = FLIGHTS, arrivals=None):
     """Places (K, F, 2) and the seconds before each (K, F), of uniform flights in full wind, timed from roll-out."""
-    rule = simulator.MANOEUVRES[name]
-    drawn = simulator.draw(rng, count, rule.arrivals, [(0.0, 0.0)], at_limits=0.0, from_abeam=0.0)
+    between = arrivals or simulator.MANOEUVRES[name].arrivals
+    drawn = simulator.draw(rng, count, between, [(0.0, 0.0)], at_limits=0.0, from_abeam=0.0)
     drawn = drawn._replace(wind_share=np.ones(count))
     v, rate, w, t = (float(values[line][k]) for line in ("V", "R", "w", "t"))
     return simulator.fly(v, rate, w, t, name, drawn, pieces=12)
@@ -169,6 +169,27 @@ def test_entries_leave_their_area_no_more_than_circuits_do(manoeuvre):
     print(f"{manoeuvre}: outside {worst_share:.3f} %, {worst_far:.2f} NM; template alone {alone:.1f} %")
     assert worst_share <= 0.2 and worst_far <= 1.0
     assert manoeuvre == "circuit" or alone > 2.0
+
+
+@pytest.mark.parametrize("heading", [45.0, 105.0, 112.0, 140.0, 178.0, -178.0, -120.0, -90.0, -66.0, -50.0])
+def test_an_arrival_stays_in_the_area_made_for_it(heading):
+    """ENTRY arrivals: of one heading each entry that may be flown leaves its area about as little as circuits leave the
+    template; the slow flight at 28 000 ft, in a wind of three fifths of its speed, the most."""
+    ias, alt, minutes = holding([108.0, 165.0, 210.0, 257.0], [28000.0, 4700.0, 13000.0, 20600.0])
+    given = designs(ias, alt, minutes)._replace(arrivals_deg=[np.array([heading])] * 4)
+    options = Options(entries="arrivals", slow_ias_kt=np.nan)
+    made = icao.figures(given, options)
+    edges, rng = edges_of(icao.reaches(made, options)[1], len(ias)), np.random.default_rng(8)
+    flown = 0
+    for name, rule in list(simulator.MANOEUVRES.items())[1:]:
+        low, high = rule.arrivals
+        at = heading + 360.0 * np.round(((low + high) / 2.0 - heading) / 360.0)
+        if low <= at <= high:
+            for k in range(len(ias)):
+                share, far = told(edges[k], *flights(made.values, k, name, rng, 1000, (at, at)))
+                flown += 1
+                assert share <= 0.5 and far <= 0.64, (name, k, share, far)
+    assert flown >= 4
 
 
 def test_the_slow_flight_is_held_too():
