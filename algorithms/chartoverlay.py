@@ -76,7 +76,9 @@ class ChartOverlay(FileAlgorithm):
             tr("What is drawn, the topmost first."),
         )
         scale = tr("The number after 1 : of the chart.")
-        self.add(Number("SCALE", tr("Scale 1 :"), 1000, 10_000_000, scale, default=250_000, dynamic=False))
+        self.add(
+            Number("SCALE", tr("Scale, 1 to"), 1000, 10_000_000, scale, default=250_000, dynamic=False, decimals=0)
+        )
         self.add_other(
             QgsProcessingParameterExtent("EXTENT", tr("Extent"), None, True),
             tr("What is shown. Not given: all that is in the layers. The map is widened to whole pixels."),
@@ -86,7 +88,7 @@ class ChartOverlay(FileAlgorithm):
             tr("The chart's projection. Not given: about the middle of the map."),
         )
         dots = tr("Dots an inch: of a PNG its pixels, of a PDF what is drawn as a picture in it.")
-        self.add(Number("DPI", tr("Resolution"), 72, 1200, dots, default=300, dynamic=False))
+        self.add(Number("DPI", tr("Resolution"), 72, 1200, dots, "dpi", default=300, dynamic=False, decimals=0))
         self.add(
             Choice("FORMAT", tr("Format"), FORMATS, tr("Not given: by the ending of OUTPUT, else pdf."),
                    optional=True, dynamic=False)

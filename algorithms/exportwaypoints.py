@@ -94,7 +94,7 @@ class ExportWaypoints(FileAlgorithm):
             Choice("POSITION_FORMAT", tr("Positions in CSV"), POSITION_FORMATS, position, "decimal", dynamic=False)
         )
         length = tr("Most characters of a name. Not given: as long as they are.")
-        self.add(Number("NAME_LENGTH", tr("Length of names"), 5, 255, length, optional=True, dynamic=False))
+        self.add(Number("NAME_LENGTH", tr("Length of names"), 5, 255, length, optional=True, dynamic=False, decimals=0))
         characters = tr(
             "What names may hold: any sign that can be shown, or only capital letters A to Z and figures, as older "
             "navigators want them."

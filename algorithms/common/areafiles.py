@@ -13,14 +13,17 @@ from qgis.core import (
     Qgis,
     QgsCoordinateReferenceSystem,
     QgsCoordinateTransform,
+    QgsDateTimeRange,
     QgsProcessingContext,
     QgsProcessingException,
     QgsProject,
     QgsProjectMetadata,
     QgsRectangle,
     QgsReferencedRectangle,
+    QgsUnitTypes,
     QgsVectorLayer,
 )
+from qgis.PyQt.QtCore import QDateTime, Qt
 
 from . import failing, geopackage, local, schema, styling
 from .specs import shown
@@ -42,6 +45,8 @@ DRAWN = ("holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule
 """Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
 HIDDEN = ("controlling", "events", "flown", "by_rule", "sectors")
 """Layers of the project that are switched on when they are wanted."""
+FRAME_S = 10.0
+"""How much of a flight the temporal controller plays in a frame."""
 
 
 def described() -> list[schema.LayerSchema]:
@@ -188,6 +193,7 @@ class Files:
         if view:
             project.setCrs(view.crs())
             project.viewSettings().setDefaultViewExtent(view)
+        _set_clock(project, layers["flown"])
         good, why = project.write(self._new("raw.qgz")), project.error()
         project.clear()
         if not good:
@@ -264,6 +270,21 @@ def _neutral_copy(raw: str, new: str) -> None:
                 name = PROJECT.replace(".qgz", ".qgs")
                 data = re.sub(rb'\b(saveUser|saveUserFull)="[^"]*"', rb'\1=""', data)
             out.writestr(name, data)
+
+
+def _set_clock(project: QgsProject, flown: QgsVectorLayer) -> None:
+    """What the temporal controller plays: from the first start to the last end, ten seconds a frame; in its own steps
+    of an hour a flight is over before it is seen. Nothing where no flight has a time of day."""
+    rows = [(row["start_utc"], row["end_utc"]) for row in flown.getFeatures()]
+    ends = [QDateTime.fromString(str(time), Qt.DateFormat.ISODate) for row in rows for time in row if time]
+    for end in ends:
+        end.setTimeSpec(Qt.TimeSpec.UTC)
+    if not ends:
+        return
+    clock = project.timeSettings()
+    clock.setTemporalRange(QgsDateTimeRange(min(ends), max(ends)))
+    clock.setTimeStep(FRAME_S)
+    clock.setTimeStepUnit(QgsUnitTypes.TemporalUnit.TemporalSeconds)
 
 
 def _view(layers: dict[str, QgsVectorLayer], context: QgsProcessingContext) -> QgsReferencedRectangle | None:

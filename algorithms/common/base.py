@@ -155,7 +155,8 @@ class FixwrightAlgorithm(QgsProcessingAlgorithm):
                 spec.name, label, QgsProcessingParameterNumber.Type.Double, spec.default, spec.optional,
                 spec.minimum, spec.maximum,
             )  # fmt: skip
-            definition.setMetadata({"widget_wrapper": {"decimals": _DECIMALS.get(spec.unit, 3)}})
+            decimals = _DECIMALS.get(spec.unit, 3) if spec.decimals is None else spec.decimals
+            definition.setMetadata({"widget_wrapper": {"decimals": decimals}})
         else:
             template = QgsPropertyDefinition.StandardPropertyTemplate.String
             default = None if spec.default is None else spec.words.index(spec.default)

@@ -27,6 +27,8 @@ class Number:
     advanced: bool = False
     of: str = "INPUT"
     """The input over whose rows a field or an expression is evaluated."""
+    decimals: int | None = None
+    """How many decimals a dialog shows; None: as many as the unit has."""
 
     @property
     def missing(self) -> float:
@@ -36,7 +38,7 @@ class Number:
     @property
     def allowed(self) -> str:
         """What the number may be, in words."""
-        limits = tr("a number between {} and {}").format(f"{self.minimum:g}", f"{self.maximum:g}")
+        limits = tr("a number between {} and {}").format(f"{self.minimum:.10g}", f"{self.maximum:.10g}")
         return f"{limits} {self.unit}" if self.unit else limits
 
 

@@ -14,7 +14,17 @@ import zipfile
 from pathlib import Path
 
 import pytest
-from qgis.core import QgsFeature, QgsGeometry, QgsProcessingException, QgsProject, QgsVectorLayer
+from qgis.core import (
+    QgsDateTimeRange,
+    QgsFeature,
+    QgsFeatureRequest,
+    QgsGeometry,
+    QgsProcessingException,
+    QgsProject,
+    QgsUnitTypes,
+    QgsVectorLayer,
+    QgsVectorLayerTemporalContext,
+)
 
 DATE = "2026-09-01"
 COUNTS = {"navaids": 14, "fixes": 12, "holds": 12, "patterns": 12, "tracks": 48, "areas": 84, "by_rule": 42,
@@ -188,6 +198,27 @@ def test_the_project_plays_the_flights(root, area, tmp_path, name, first):
     others = [found for found in project.mapLayers().values() if found.source().rpartition("=")[2] not in
               ("events", "flown")]  # fmt: skip
     assert not any(found.temporalProperties().isActive() for found in others)
+    project.clear()
+
+
+def test_the_clock_of_the_project_is_set_for_the_flights(root, area):
+    """The temporal controller opens with their time, in steps in which they are seen to move; and it finds each where
+    it is at a time of day."""
+    project = QgsProject()
+    assert project.read(str(area[0] / "training-area.qgz"))
+    clock = project.timeSettings()
+    (flown,) = [found for found in project.mapLayers().values() if found.source().endswith("=flown")]
+    times = sorted(time for row in flown.getFeatures() for time in (row["start_utc"], row["end_utc"]) if time)
+    span = clock.temporalRange()
+    assert [end.toUTC().toString("yyyy-MM-ddTHH:mm:ss") for end in (span.begin(), span.end())] == [times[0], times[-1]]
+    assert clock.timeStep() == 10.0 and clock.timeStepUnit() == QgsUnitTypes.TemporalUnit.TemporalSeconds
+    context = QgsVectorLayerTemporalContext()
+    context.setLayer(flown)
+    first = min((row for row in flown.getFeatures() if row["start_utc"]), key=lambda row: row["start_utc"])
+    frame = QgsDateTimeRange(span.begin().addSecs(30), span.begin().addSecs(40))
+    wanted = QgsFeatureRequest().setFilterExpression(flown.temporalProperties().createFilterString(context, frame))
+    shown = [(row["hold"], row["circuit"]) for row in flown.getFeatures(wanted) if row["start_utc"]]
+    assert shown == [(first["hold"], first["circuit"])]
     project.clear()
 
 

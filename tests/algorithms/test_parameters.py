@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 import sys
 
 import pytest
@@ -254,3 +255,15 @@ def test_the_source_is_read_as_chosen(tmp_path):
     chosen = core.QgsProcessingFeatureSourceDefinition(source.id(), selectedFeaturesOnly=True)
     made = run("fixradialdistance", INPUT=chosen, **of_stations())
     assert [row["navaid"] for row in made.rows("FIXES")] == ["QLF"]
+
+
+def test_whole_numbers_are_shown_as_such(provider):
+    """In dialogs without decimals, in the help without a power of ten."""
+    whole = {"chartoverlay": ("SCALE", "DPI"), "exportwaypoints": ("NAME_LENGTH",), "flyholds": ("CIRCUITS",),
+             "practiceclearances": ("COUNT", "FAULTY", "SEED")}  # fmt: skip
+    for algorithm in provider.algorithms():
+        for name in whole.get(algorithm.name(), ()):
+            shown = algorithm.parameterDefinition(name).metadata()["widget_wrapper"]
+            assert shown["decimals"] == 0, (algorithm.name(), name)
+        assert not re.search(r"\de[+-]?\d", algorithm.shortHelpString()), algorithm.name()
+        assert "::" not in algorithm.shortHelpString(), algorithm.name()
