@@ -22,6 +22,8 @@ DISTANCE_LEG = "the time outbound is that of the distance leg at the area's spee
 POINT_FIX = np.zeros((1, 2))
 USERS_OWN = ("outline",)
 """Constructions whose figures are the user's: nothing is said of the rules or times of others."""
+SLIVER_NM2 = 1e-8
+"""What is smaller, 0.03 square metres, is no part of an area, but what is left where two edges nearly meet."""
 OUTWARD = ("basic", "primary", "entry", "secondary", "buffer_1", "buffer_2", "buffer_3", "buffer_4", "buffer_5")
 """Parts from the inside outward."""
 
@@ -216,6 +218,7 @@ def union(levels: list[list[Area]], row: int) -> list[Area]:
         same = [part for own in levels for part in own if part.part == name]
         whole = polygons.united([inner, *(part.polygons_nm for part in same)])
         region = polygons.without(whole, inner) if inner else whole
+        region = tuple(one for one in region if polygons.area((one,)) > SLIVER_NM2)
         inner = whole
         if region:
             figures = [float(np.fmax.reduce([getattr(part, name) for part in same]))

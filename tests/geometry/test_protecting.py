@@ -298,6 +298,19 @@ def test_union_of_areas_that_are_not_nested():
     assert polygons.contains(ring.polygons_nm, (3.5, -0.5)) and not polygons.contains(ring.polygons_nm, (5.0, -3.0))
 
 
+def test_a_union_has_no_slivers():
+    """What one level has by a rounding more than what lies inside is not drawn as a piece of its own."""
+    square = np.array([(-2.0, -2.0), (2.0, -2.0), (2.0, 2.0), (-2.0, 2.0)])
+
+    def part(level, name, *polygons):
+        return Area(level, name, polygons, 984.0, 5000.0, 150.0, 50.0, "")
+
+    low = [part(0, "entry", (square,)), part(0, "buffer_1", (2.0 * square, 1.1 * square[::-1]))]
+    high = [part(1, "entry", (square,)), part(1, "buffer_1", (square * (1.0 + 1e-11),))]
+    names = [(area.part, len(area.polygons_nm)) for area in protecting.union([low, high], 2)]
+    assert names == [("entry", 1), ("buffer_1", 1)]
+
+
 def test_a_hold_is_refused_as_a_whole(boxes):
     rows = holds(2, alt_to=[16_000.0, np.nan])
     got = plan.protect(rows, "boxes", levels=read_levels("3000; 15500; 16000")[0])
