@@ -212,8 +212,8 @@ def test_refused(tmp_path):
     for more, said in (
         ({"LAYERS": [nowhere]}, "LAYERS: 'points' has no coordinate reference system; set the layer's own first."),
         ({"CRS": "EPSG:4326"}, "CRS is 'EPSG:4326'; a chart has one scale only in a projection, in metres or feet."),
-        ({"SCALE": 500}, "SCALE is 500; it must be a number between 1000 and 1e+07."),
-        ({"DPI": 5}, "DPI is 5; it must be a number between 72 and 1200."),
+        ({"SCALE": 500}, "SCALE is 500; it must be a number between 1000 and 10000000."),
+        ({"DPI": 5}, "DPI is 5; it must be a number between 72 and 1200 dpi."),
         ({"FORMAT": "png"}, f"OUTPUT is {shortened(out)}, but FORMAT is png; its name must end in .png."),
         ({"OUTPUT": out[:-4]}, f"OUTPUT is {shortened(out[:-4])}, whose ending tells no format; its name must end in "
                                ".pdf or .png."),

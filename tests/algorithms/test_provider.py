@@ -70,7 +70,7 @@ def test_numbers_have_ranges_and_choices_list_their_words(algorithms):
             assert definition.isDynamic() == spec.dynamic
             if definition.type() == "number":
                 assert (definition.minimum(), definition.maximum()) == (spec.minimum, spec.maximum)
-                assert f"{spec.minimum:g} and {spec.maximum:g}" in definition.help()
+                assert f"{spec.minimum:.10g} and {spec.maximum:.10g}" in definition.help()
             else:
                 assert definition.options() == list(spec.words)
                 assert all(f"{i} {word}" in definition.help() for i, word in enumerate(spec.words))
