@@ -22,6 +22,8 @@ DISTANCE_LEG = "the time outbound is that of the distance leg at the area's spee
 POINT_FIX = np.zeros((1, 2))
 USERS_OWN = ("outline",)
 """Constructions whose figures are the user's: nothing is said of the rules or times of others."""
+STRAIGHT_NM = 1e-9
+"""A vertex nearer to the line between its neighbours, 2 micrometres, lies on it."""
 SLIVER_NM2 = 1e-8
 """What is smaller, 0.03 square metres, is no part of an area, but what is left where two edges nearly meet."""
 OUTWARD = ("basic", "primary", "entry", "secondary", "buffer_1", "buffer_2", "buffer_3", "buffer_4", "buffer_5")
@@ -218,13 +220,23 @@ def union(levels: list[list[Area]], row: int) -> list[Area]:
         same = [part for own in levels for part in own if part.part == name]
         whole = polygons.united([inner, *(part.polygons_nm for part in same)])
         region = polygons.without(whole, inner) if inner else whole
-        region = tuple(one for one in region if polygons.area((one,)) > SLIVER_NM2)
+        region = tuple(
+            tuple(_straightened(ring) for ring in one) for one in region if polygons.area((one,)) > SLIVER_NM2
+        )
         inner = whole
         if region:
             figures = [float(np.fmax.reduce([getattr(part, name) for part in same]))
                        for name in ("moc_ft", "alt_ft", "tas_kt", "wind_kt")]  # fmt: skip
             out.append(Area(row, name, region, *figures, _joined(same[-1].limits, f"union of {len(levels)} levels")))
     return out
+
+
+def _straightened(ring: np.ndarray) -> np.ndarray:
+    """Ring without vertices on a straight edge: of two parts that share it one may have them, and then be cut elsewhere
+    on the earth."""
+    before, after = ring - np.roll(ring, 1, axis=0), np.roll(ring, -1, axis=0) - ring
+    off = np.abs(before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0])
+    return ring[off > STRAIGHT_NM * np.hypot(*(before + after).T)]
 
 
 def _joined(*texts: str) -> str:
