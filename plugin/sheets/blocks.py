@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..styles import inks
 from .page import Sheet, line_height, shortened, text_width, wrapped
@@ -75,6 +75,8 @@ def _lines(block: Block, width: float) -> list[_Set]:
         for number, words in enumerate(lines, start=1):
             keep = bool(block.box_mm) or _stays(number, len(lines)) or (item.keep and number == len(lines))
             made.append(_Set(words, figures if number == 1 else "", block.points, item.bold, tall, keep=keep))
+        if item is block.items[-1] and len(lines) == 1 and len(made) > 1:
+            made[-2] = replace(made[-2], keep=True)  # a last line is not alone
     if block.box_mm:
         made.append(_Set("", "", block.points, False, block.box_mm, box=True))
     return made

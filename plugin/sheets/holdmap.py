@@ -23,7 +23,7 @@ ROSE_MM = 26.0
 NAVAID_SHARE = 2.6
 """A map is drawn up to this many times smaller for the navaid to be on it."""
 ARC_MM = 9.0
-ROUND_FIX_MM = 17.0
+ROUND_FIX_MM = 15.0
 """Room about the fix, on the picture of the pattern: each entry sector has its words in it."""
 
 
@@ -97,16 +97,18 @@ def put_pattern(sheet: Sheet, content: Content, hold: Row, left: float, top: flo
     box = picture.box_of([patterns, tracks])
     box.combineExtentWith(0.0, 0.0)
     here = QgsRectangle(0.0, 0.0, 0.0, 0.0)
-    scale, seen = picture.fitted([(box, 8.0), (here, ROUND_FIX_MM)], wide, tall)
+    scale, seen = picture.fitted([(box, 7.5), (here, ROUND_FIX_MM)], wide, tall)
     beside = content.seen_navaids(local, seen, scale)
     picture.without_roses(beside)
-    courses = placed.leg_labels(hold, tracks, scale)
+    courses = placed.leg_labels(hold, tracks, scale, 0.0)
     arriving = surroundings.entry(content, local, hold)
     sectors = content.copy(local, "sectors", hold)
     words = []
     if sectors and sectors.featureCount():
         surroundings.widen_sectors(sectors, seen)
-        taken = _drawn([patterns, *arriving], scale, seen) + [at for label in courses for at in label.covers()]
+        taken = [(0.0, 0.0), *_drawn([patterns, *arriving], scale, seen)] + [
+            at for label in courses for at in label.covers()
+        ]
         said = surroundings.sector_words(content, hold)
         words = [placed.sector_layer(local, placed.sector_labels(said, taken, placed.frame_mm(seen, scale)), scale)]
         arriving.append(sectors)

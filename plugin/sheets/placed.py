@@ -30,7 +30,7 @@ from .figures import Row
 BESIDE_MM = 3.6
 """From a leg to the middle of its course: past the arrow head."""
 SHORT_LEG_MM = 9.0
-"""On a shorter leg the outbound course is left out: the picture beside says it."""
+"""On a map the outbound course is left out on a shorter leg: the picture beside it says it."""
 SECTOR_STEPS = (8.0, 10.0, 12.5, 15.0, 18.0, 22.0, 26.0, 31.0, 37.0)
 ENOUGH_MM = 1.5
 EDGE_MM = 1.0
@@ -67,8 +67,8 @@ def leg_words(hold: Row) -> str:
     return text.format_nm(hold.number("leg_nm"))
 
 
-def leg_labels(hold: Row, tracks: QgsVectorLayer, scale: float) -> list[LegLabel]:
-    """Courses of the two legs, outside the pattern."""
+def leg_labels(hold: Row, tracks: QgsVectorLayer, scale: float, least_mm: float = SHORT_LEG_MM) -> list[LegLabel]:
+    """Courses of the two legs, outside the pattern; the outbound one only beside a leg that is not too short."""
     legs = {}
     for feature in every(tracks):
         name = row_of(feature).word("leg")
@@ -84,7 +84,7 @@ def leg_labels(hold: Row, tracks: QgsVectorLayer, scale: float) -> list[LegLabel
     made = []
     for name, ((x0, y0), (x1, y1)) in legs.items():
         length = math.hypot(x1 - x0, y1 - y0)
-        if length == 0.0 or (name == "outbound" and length < SHORT_LEG_MM):
+        if length == 0.0 or (name == "outbound" and length < least_mm):
             continue
         u, v = (x1 - x0) / length, (y1 - y0) / length
         middle = (x0 + x1) / 2.0, (y0 + y1) / 2.0

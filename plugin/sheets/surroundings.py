@@ -21,6 +21,7 @@ from qgis.core import (
     QgsVectorLayerSimpleLabeling,
     QgsWkbTypes,
 )
+from qgis.PyQt.QtCore import Qt
 from qgis.PyQt.QtGui import QColor, QTransform
 
 from ...geometry import text
@@ -107,7 +108,8 @@ def _airspace_symbol(shape: str):
     inner = QgsSimpleLineSymbolLayer(QColor(inks.PURPLE), INNER_MM)
     inner.setUseCustomDashPattern(True)
     inner.setCustomDashVector([0.2, HATCH_MM])
-    inner.setOffset(-INNER_MM / 2.0)
+    inner.setPenCapStyle(Qt.PenCapStyle.FlatCap)
+    inner.setOffset(INNER_MM / 2.0)
     inner.setDrawInsidePolygon(True)
     fill.appendSymbolLayer(inner)
     return fill
