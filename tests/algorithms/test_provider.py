@@ -175,8 +175,9 @@ def test_geometry_fills_every_field():
         "construction_lines": protected.lines.columns,
         "line_values": protected.values,
     }
+    by_the_tests = {"holds": {"failed"}}  # known only when they have run
     for name, columns in made.items():
-        assert set(schema.LAYERS[name].names) == set(columns), name
+        assert set(schema.LAYERS[name].names) - by_the_tests.get(name, set()) == set(columns), name
 
 
 @pytest.mark.parametrize("name", ROW_BY_ROW)
