@@ -564,7 +564,7 @@ def attributes(folder, name):
 
 
 def test_the_area_is_tested_by_every_step(root, tmp_path):
-    """Each test stands for each hold; three of the invented holds fail, each for the reason it is there to show."""
+    """Each test stands for each hold; four of the invented holds fail, each for a reason of its own."""
     results = run({**sample_parameters(root, tmp_path), **surroundings(root)})
     tests = attributes(tmp_path, "tests")
     holds = {row["hold"] for row in attributes(tmp_path, "holds")}
@@ -573,7 +573,8 @@ def test_the_area_is_tested_by_every_step(root, tmp_path):
     assert {"status", "service_volume", "line_of_sight"} <= {row["test"] for row in tests}
     bad = {(row["hold"], row["test"]) for row in tests if row["ok"] == 0}
     assert bad == {
-        ("E05", "minimum_altitude"), ("E05", "lowest_level"), ("E09", "status"), ("E11", "cut_angle"),
+        ("E05", "minimum_altitude"), ("E05", "lowest_level"), ("E07", "airspace"), ("E07", "lowest_level"),
+        ("E09", "status"), ("E11", "cut_angle"),
     }  # fmt: skip
     assert all(row["text"] and row["source"] for row in tests if row["ok"] == 0)
     (mast,) = [row for row in attributes(tmp_path, "controlling") if row["hold"] == "E05" and row["controls"] == 1]
@@ -582,8 +583,8 @@ def test_the_area_is_tested_by_every_step(root, tmp_path):
         assert attributes(tmp_path, name), name
     pages = texts_of_pages(results["SHEET"])
     failing = {page.split()[0] for page in pages[1:] if "FAILS:" in page}
-    assert failing == {"E05", "E09", "E11"}
-    assert pages[0].count("FAILS") == 7, "three holds in the index and on the map, and the legend"
+    assert failing == {"E05", "E07", "E09", "E11"}
+    assert pages[0].count("FAILS") == 9, "four holds in the index and on the map, and the legend"
 
 
 def test_a_hold_that_fails_is_drawn_so_in_file_and_project(root, tmp_path):
@@ -595,7 +596,7 @@ def test_a_hold_that_fails_is_drawn_so_in_file_and_project(root, tmp_path):
             failed.setdefault(row["hold"], []).append(row)
     assert results["FAILING"].endswith("training-area.gpkg|layername=failing")
     made = {feature["hold"]: feature for feature in layer(tmp_path, "failing").getFeatures()}
-    assert set(made) == set(failed) and len(made) == 3
+    assert set(made) == set(failed) and len(made) == 4
     basic = {f["hold"]: f.geometry() for f in layer(tmp_path, "areas").getFeatures() if f["part"] == "basic"}
     for hold, feature in made.items():
         names = [row["test"].replace("_", " ") for row in failed[hold]]
