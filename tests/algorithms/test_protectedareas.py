@@ -328,8 +328,8 @@ def test_speeds():
 def test_turns_and_slow_flights():
     fine = sizes()[0]["basic"]
     assert 0.97 * fine < sizes(TEMPLATE_TURNS="tabulated")[0]["basic"] < fine
-    # Unless told otherwise the slow flight of 90 kt is in the area, as the document asks (II-4-1-4, 1.3.3.1.2): here, in
-    # the wind of 6 000 ft, beside a fast one of 150 kt it needs room of its own.
+    # Unless told otherwise the slow flight of 90 kt is in the area, as the document asks (II-4-1-4, 1.3.3.1.2): here,
+    # in the wind of 6 000 ft, beside a fast one of 150 kt it needs room of its own.
     none = sizes(SLOW_IAS=0)[0]["basic"]
     assert none < fine * 0.999 and sizes(SLOW_IAS=90)[0]["basic"] == fine
 

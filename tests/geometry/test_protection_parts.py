@@ -382,8 +382,8 @@ def test_a_line_says_how_its_own_value_came_about():
     assert (wind.value, wind.formula, wind.mark) == (40.0, "as given", "as entered")
     plain = sheet_of(Options())
     assert plain["w"].formula == "2 h + 47" and plain["w"].mark == "published"
-    for given, options in ((None, Options(tas="compressible")), (designs([240.0], [20000.0], 1.5), Options())):
-        found = sheet_of(options, given)
+    for asked, options in ((None, Options(tas="compressible")), (designs([240.0], [20000.0], 1.5), Options())):
+        found = sheet_of(options, asked)
         assert found["V"].mark == found["K"].mark == "from memory" and "Appendix A" in found["V"].source
         assert found["V"].value == pytest.approx(found["K"].value * found["IAS"].value)
     assert sheet_of(Options(tas="k"), designs([240.0], [20000.0], 1.5))["V"].mark == "published"
