@@ -32,6 +32,7 @@ NO_TURN_RAD = 1e-9
 """A turn of no more than this is none, and has no rolling."""
 TURN_STEPS = 360
 LONGER_STEP_S, MOST_LONGER_S = 5.0, 300.0
+TRIED_AT_ONCE = 2000
 LEAST_TO_FIX_S = 1.0
 """A first leg is lengthened by whole steps, until the course is met at least so long before the fix: our own choice."""
 
@@ -175,14 +176,18 @@ def _longer(air: Air, u, s, heading, hand) -> tuple[_Way, np.ndarray]:
     vu, vs = displacement(air.v, air.wa, air.wc, heading, 0.0, 1.0)
     way = _Way(*[np.full(len(u), np.nan) for _ in _Way._fields])
     longer = np.zeros(len(u))
-    for extra in np.arange(LONGER_STEP_S, MOST_LONGER_S + 1e-9, LONGER_STEP_S):
-        left = np.flatnonzero(longer == 0.0)
-        part = Air(*[a[left] for a in air])
-        tried = _to_course(part, (u + vu * extra)[left], (s + vs * extra)[left], heading[left], hand[left])
-        met = tried.to_fix_s > LEAST_TO_FIX_S
+    steps = np.arange(LONGER_STEP_S, MOST_LONGER_S + 1e-9, LONGER_STEP_S)
+    while steps.size and (left := np.flatnonzero(longer == 0.0)).size:
+        now, steps = np.split(steps, [max(1, TRIED_AT_ONCE // left.size)])
+        row, extra = np.repeat(left, now.size), np.tile(now, left.size)
+        part = Air(*[a[row] for a in air])
+        tried = _to_course(part, u[row] + vu[row] * extra, s[row] + vs[row] * extra, heading[row], hand[row])
+        met = (tried.to_fix_s > LEAST_TO_FIX_S).reshape(left.size, now.size)
+        found, shortest = np.flatnonzero(met.any(axis=1)), met.argmax(axis=1)
+        at = found * now.size + shortest[found]
         for whole, values in zip(way, tried):
-            whole[left[met]] = values[met]
-        longer[left[met]] = extra
+            whole[left[found]] = values[at]
+        longer[left[found]] = extra[at]
     return way, longer
 
 

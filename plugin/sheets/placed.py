@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+import numpy as np
 from qgis.core import (
     QgsFeature,
     QgsGeometry,
@@ -32,6 +33,7 @@ BESIDE_MM = 3.6
 SHORT_LEG_MM = 9.0
 """On a map the outbound course is left out on a shorter leg: the picture beside it says it."""
 SECTOR_STEPS = (8.0, 10.0, 12.5, 15.0, 18.0, 22.0, 26.0, 31.0, 37.0)
+SECTOR_PARTS = 24
 ENOUGH_MM = 1.5
 EDGE_MM = 1.0
 
@@ -132,32 +134,41 @@ def sector_labels(
     tall = 2.0 * page.line_height(inks.NOTE_PT)
     for words, start, end in sectors:
         wide = max(page.text_width(line, inks.NOTE_PT, True) for line in words.split("\n"))
-        width = (end - start) % 360.0 or 360.0
-
-        def gap(x: float, y: float, near: list[Place], w: float = wide) -> float:
-            return min((_apart(px - x, py - y, w / 2.0, tall / 2.0) for px, py in near), default=ENOUGH_MM)
-
-        best, found = (-math.inf, -math.inf), None
-        for far in SECTOR_STEPS:
-            for k in range(1, 24):
-                angle = math.radians(start + width * k / 24.0)
-                x, y = far * math.sin(angle), far * math.cos(angle)
-                out = max(left + wide / 2.0 - x, x + wide / 2.0 - right, bottom + tall / 2.0 - y, y + tall / 2.0 - top)
-                if out > -EDGE_MM:
-                    continue
-                rays = [
-                    (t * math.sin(math.radians(a)), t * math.cos(math.radians(a)))
-                    for a in (start, end)
-                    for t in range(0, int(far + wide) + 1)
-                ]
-                score = (min(gap(x, y, taken), gap(x, y, rays), ENOUGH_MM), -far - abs(k - 12) / 12.0)
-                if score > best:
-                    best, found = score, (x, y)
-        if found:
+        tried = _in_sector(start, (end - start) % 360.0 or 360.0)
+        x, y, w, h = tried.x, tried.y, wide / 2.0, tall / 2.0
+        outside = np.max([left + w - x, x + w - right, bottom + h - y, y + h - top], axis=0)
+        edges = [(t * math.sin(math.radians(a)), t * math.cos(math.radians(a)))
+                 for a in (start, end) for t in range(int(SECTOR_STEPS[-1] + wide) + 1)]  # fmt: skip
+        room = np.minimum(_apart(tried, taken + edges, w, h), ENOUGH_MM)
+        room[outside > -EDGE_MM] = -math.inf
+        best = np.lexsort((-tried.effort, room))[-1]
+        if room[best] > -math.inf:
+            found = float(x[best]), float(y[best])
             made.append((words, found))
-            x, y = found
-            taken += [(x + i * wide / 2.0, y + j * tall / 2.0) for i in (-1, -0.5, 0, 0.5, 1) for j in (-1, 0, 1)]
+            taken += [(found[0] + i * w, found[1] + j * h) for i in (-1, -0.5, 0, 0.5, 1) for j in (-1, 0, 1)]
     return made
+
+
+class _Tried(NamedTuple):
+    """Places for words, and how far they are from the best one of the sector where there is room enough."""
+
+    x: np.ndarray
+    y: np.ndarray
+    effort: np.ndarray
+
+
+def _in_sector(start_deg: float, width_deg: float) -> _Tried:
+    far, k = (grid.ravel() for grid in np.meshgrid(SECTOR_STEPS, np.arange(1, SECTOR_PARTS), indexing="ij"))
+    angle = np.radians(start_deg + width_deg * k / SECTOR_PARTS)
+    return _Tried(far * np.sin(angle), far * np.cos(angle), far + np.abs(k - SECTOR_PARTS / 2) / SECTOR_PARTS * 2.0)
+
+
+def _apart(tried: _Tried, places: list[Place], half_wide: float, half_tall: float) -> np.ndarray:
+    """How far the nearest of places is from words that stand at each place tried."""
+    at = np.array(places)
+    across = np.maximum(np.abs(at[:, 0] - tried.x[:, np.newaxis]) - half_wide, 0.0)
+    up = np.maximum(np.abs(at[:, 1] - tried.y[:, np.newaxis]) - half_tall, 0.0)
+    return np.hypot(across, up).min(axis=1)
 
 
 def sector_layer(local: picture.Local, labels: list[tuple[str, Place]], scale: float) -> QgsVectorLayer:
@@ -174,10 +185,6 @@ def frame_mm(seen: QgsRectangle, scale: float) -> tuple[float, float, float, flo
     """The frame of a picture about the fix."""
     mm = 1000.0 / scale
     return seen.xMinimum() * mm, seen.yMinimum() * mm, seen.xMaximum() * mm, seen.yMaximum() * mm
-
-
-def _apart(x: float, y: float, half_wide: float, half_tall: float) -> float:
-    return math.hypot(max(abs(x) - half_wide, 0.0), max(abs(y) - half_tall, 0.0))
 
 
 def _point(at: Place, scale: float) -> QgsPointXY:
