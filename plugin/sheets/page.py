@@ -99,8 +99,9 @@ def _family() -> str:
     return QFont().family()
 
 
+@functools.lru_cache(maxsize=4096)
 def text_width(text: str, points: float, bold: bool = False) -> float:
-    """Width of a line of text in mm."""
+    """Width of a line of text in mm; a page asks for the same many times until all of it fits."""
     measured = font(points, bold)
     measured.setPixelSize(_METRICS_PX)
     return QFontMetricsF(measured).horizontalAdvance(text) / _METRICS_PX * points * MM_PER_PT
