@@ -219,16 +219,20 @@ def union(levels: list[list[Area]], row: int) -> list[Area]:
     for name in there:
         same = [part for own in levels for part in own if part.part == name]
         whole = polygons.united([inner, *(part.polygons_nm for part in same)])
-        region = polygons.without(whole, inner) if inner else whole
-        region = tuple(
-            tuple(_straightened(ring) for ring in one) for one in region if polygons.area((one,)) > SLIVER_NM2
-        )
+        region = _without_slivers(polygons.without(whole, inner) if inner else whole)
         inner = whole
         if region:
             figures = [float(np.fmax.reduce([getattr(part, name) for part in same]))
                        for name in ("moc_ft", "alt_ft", "tas_kt", "wind_kt")]  # fmt: skip
             out.append(Area(row, name, region, *figures, _joined(same[-1].limits, f"union of {len(levels)} levels")))
     return out
+
+
+def _without_slivers(region: polygons.Region) -> polygons.Region:
+    """A region without polygons and holes of no size, such as shapely leaves where two shapes share an edge."""
+    solid = [[ring for ring in rings if polygons.area(((ring,),)) > SLIVER_NM2] for rings in region
+             if polygons.area((rings,)) > SLIVER_NM2]  # fmt: skip
+    return tuple(tuple(_straightened(ring) for ring in rings) for rings in solid)
 
 
 def _straightened(ring: np.ndarray) -> np.ndarray:

@@ -309,6 +309,10 @@ def test_a_union_has_no_slivers():
     high = [part(1, "entry", (square,)), part(1, "buffer_1", (square * (1.0 + 1e-11),))]
     names = [(area.part, len(area.polygons_nm)) for area in protecting.union([low, high], 2)]
     assert names == [("entry", 1), ("buffer_1", 1)]
+    speck = (square * 1e-7)[::-1]
+    low, high = [part(0, "entry", (square, speck))], [part(1, "entry", (square, speck))]
+    (whole,) = protecting.union([low, high], 2)
+    assert [[len(ring) for ring in rings] for rings in whole.polygons_nm] == [[4]]
 
 
 def test_a_hold_is_refused_as_a_whole(boxes):
