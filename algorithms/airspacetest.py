@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsProcessing, QgsProcessingParameterRasterLayer
+from qgis.core import QgsProcessing
 
-from .common import airspacelayers, areablocks, paths
+from .common import airspacelayers, areablocks, demlayer, paths
 from .common.base import FixwrightAlgorithm
-from .common.specs import Choice, Number
+from .common.specs import Number
 from .common.texts import tr
 from .common.values import field_index
 
-UNITS = ("m", "ft")
 ROWS_AT_A_TIME = 200
 
 
@@ -83,13 +82,7 @@ class AirspaceTest(FixwrightAlgorithm):
             )
         )  # fmt: skip
         areablocks.declare_qnh(self)
-        self.add_other(
-            QgsProcessingParameterRasterLayer("DEM", tr("Terrain"), None, True),
-            tr("Raster of terrain heights above sea level in its first band, in any CRS, for limits above the ground."),
-        )
-        self.add(
-            Choice("DEM_UNIT", tr("Unit of the terrain"), UNITS, tr("Metres or feet."), default="m", dynamic=False)
-        )
+        demlayer.declare(self, tr(", for limits above the ground."))
         self.add_sink("TESTS", "tests")
         self.add_sink("CONTACTS", "airspace_contacts")
         self.add_sink("REJECTS", "rejects")
@@ -99,20 +92,12 @@ class AirspaceTest(FixwrightAlgorithm):
         if not problem and "TRACKS" in parameters:
             if field_index(self.source_fields(parameters, context, "TRACKS"), "hold") < 0:
                 problem = tr("TRACKS has no field hold to join the holds by.")
-        if not problem and "DEM" in parameters:
-            from .common import terrain
-
-            problem = terrain.problem(self.parameterAsRasterLayer(parameters, "DEM", context))
-        return problem
+        return problem or demlayer.problem(self, parameters, context)
 
     def prepareAlgorithm(self, parameters, context, feedback):
         good = super().prepareAlgorithm(parameters, context, feedback)
-        values = self.healed(parameters)
-        if good and "DEM" in values:
-            from .common.terrain import RasterTerrain
-
-            layer = self.parameterAsRasterLayer(values, "DEM", context)
-            self.terrain = RasterTerrain(layer, self.constant(values, "DEM_UNIT"), context.transformContext())
+        if good:
+            self.terrain = demlayer.terrain(self, self.healed(parameters), context)
         return good
 
     def compute(self, run):

@@ -14,18 +14,17 @@ from qgis.core import (
     QgsProcessingOutputFile,
     QgsProcessingOutputVectorLayer,
     QgsProcessingParameterFolderDestination,
-    QgsProcessingParameterRasterLayer,
     QgsProcessingParameterString,
 )
 
 from ..geometry.ranges import MOST_WIND_KT
 from .common import help as helps
-from .common import schema
+from .common import schema, surroundings
 from .common.base import FixwrightAlgorithm
 from .common.moments import read_moment
 from .common.navaidtable import navaid_columns, no_ident
 from .common.run import Run
-from .common.specs import Choice, Number, shown
+from .common.specs import Number, shown
 from .common.texts import tr
 from .common.values import field_index
 
@@ -36,9 +35,6 @@ LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": 
           "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
 _FIX_BY = ("navaid", "lat", "lon", "clearance")
-DEM_UNITS = ("m", "ft")
-_ACCURACIES = {"HORIZONTAL_ACCURACY": "across_ft", "VERTICAL_ACCURACY": "up_ft"}
-"""Parameters of the minimum altitude, and the fields of the obstacles that give them."""
 SECTOR_RADIUS_NM = 3.0
 """How large the entry sectors are drawn: our own choice."""
 
@@ -134,7 +130,7 @@ class BuildArea(FixwrightAlgorithm):
             ),
             optional=True,
         )
-        self._declare_surroundings()
+        surroundings.declare(self)
         self.add(
             Number(
                 "WIND_FROM", tr("Wind from"), 0, 360,
@@ -181,35 +177,6 @@ class BuildArea(FixwrightAlgorithm):
         self.addOutput(QgsProcessingOutputFile("PROJECT", tr("Project")))
         self.addOutput(QgsProcessingOutputFile("SHEET", tr("Briefing")))
 
-    def _declare_surroundings(self):
-        """Terrain, obstacles and airspace that the area is tested against."""
-        self.add_other(
-            QgsProcessingParameterRasterLayer("DEM", tr("Terrain"), None, True),
-            tr("Raster of terrain heights above sea level in its first band, in any CRS. Not given: not tested."),
-        )
-        self.add(
-            Choice("DEM_UNIT", tr("Unit of the terrain"), DEM_UNITS, tr("Metres or feet."), default="m", dynamic=False)
-        )
-        self.add_source(
-            "OBSTACLES",
-            tr("Obstacles"),
-            QgsProcessing.SourceType.TypeVectorAnyGeometry,
-            tr(
-                "Points, lines or polygons with the field elev_ft, or height_ft above ground; across_ft and up_ft, how "
-                "far off it may be. Not given: not tested."
-            ),
-            optional=True,
-        )
-        for name, label, kind, text in (
-            ("AIRSPACE", tr("Airspace"), QgsProcessing.SourceType.TypeVectorPolygon,
-             tr("Polygons with the fields name, lower and upper, and where known kind, hours and contact.")),
-            ("ROUTES", tr("Airways and other routes"), QgsProcessing.SourceType.TypeVectorLine,
-             tr("Lines with the same fields and half_width_nm.")),
-            ("PLACES", tr("Places of activity"), QgsProcessing.SourceType.TypeVectorPoint,
-             tr("Points with the same fields and radius_nm: parachuting, gliding, circuits.")),
-        ):  # fmt: skip
-            self.add_source(name, label, kind, text, optional=True)
-
     def check(self, parameters, context):
         problem = no_ident("NAVAIDS", self.source_fields(parameters, context, "NAVAIDS"))
         if problem:
@@ -232,25 +199,12 @@ class BuildArea(FixwrightAlgorithm):
             for name in ("aircraft", "ias_kt"):
                 if field_index(fields, name) < 0:
                     return tr("AIRCRAFT has no column {}; its columns are {}.").format(name, _listed(fields))
-        problem = self._surroundings_problem(parameters, context)
+        problem = surroundings.problem(self, parameters, context)
         if problem:
             return problem
         if "FOLDER" in parameters and parameters["FOLDER"] != QgsProcessing.TEMPORARY_OUTPUT:
             return _folder_problem(str(parameters["FOLDER"]))
         return ""
-
-    def _surroundings_problem(self, parameters, context) -> str:
-        """Why the area cannot be tested against what is given, in the words of the steps that would."""
-        from .airspacetest import AirspaceTest
-        from .common import airspacelayers, areatests, obstaclelayers, rasterblocks
-        from .minimumaltitude import MinimumAltitude
-
-        problem = ""
-        if "DEM" in parameters:
-            problem = rasterblocks.problem(self.parameterAsRasterLayer(parameters, "DEM", context))
-        if not problem and any(name in parameters for name in areatests.SPACES):
-            problem = airspacelayers.problem(AirspaceTest().create(), parameters, context)
-        return problem or obstaclelayers.problem(MinimumAltitude().create(), parameters, context)
 
     def compute(self, run: Run) -> None:
         from ..geometry import plan as plans
@@ -304,7 +258,7 @@ class BuildArea(FixwrightAlgorithm):
         inputs = {name: self.asked[name] for name in areatests.INPUTS if name in self.asked}
         if "OBSTACLES" in inputs:
             fields = run.source("OBSTACLES").fields()
-            inputs.update({k: f"field:{v}" for k, v in _ACCURACIES.items() if field_index(fields, v) >= 0})
+            inputs.update({k: f"field:{v}" for k, v in surroundings.ACCURACIES.items() if field_index(fields, v) >= 0})
         made = areatests.test_area(
             self.files.working, inputs, day.text, run.constant("QNH"), self.files.write_features, run.context,
             run.feedback, between=(60.0, 80.0),

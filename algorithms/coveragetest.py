@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsProcessing, QgsProcessingParameterRasterLayer
+from qgis.core import QgsProcessing
 
-from .common import fixrows
+from .common import demlayer, fixrows
 from .common.base import FixwrightAlgorithm
 from .common.navaidtable import navaid_columns, no_ident
 from .common.specs import Choice, Number, wrong
 from .common.texts import tr
 
 RULES = ("icao", "faa")
-UNITS = ("m", "ft")
 ROWS_AT_A_TIME = 100
 """Few, since a fix may read many cells of terrain, or be compared with many navaids."""
 
@@ -91,16 +90,7 @@ class CoverageTest(FixwrightAlgorithm):
                 tr("Where reception is tested. Not given: the input's field alt_ft."), "ft", optional=True,
             )
         )  # fmt: skip
-        self.add_other(
-            QgsProcessingParameterRasterLayer("DEM", tr("Terrain"), None, True),
-            tr(
-                "Raster of terrain heights above sea level in its first band, in any CRS; the sea as 0. Not given: "
-                "line of sight over a smooth earth."
-            ),
-        )
-        self.add(
-            Choice("DEM_UNIT", tr("Unit of the terrain"), UNITS, tr("Metres or feet."), default="m", dynamic=False)
-        )
+        demlayer.declare(self, tr("; the sea as 0. Not given: line of sight over a smooth earth."))
         self.add(
             Number(
                 "ANTENNA", tr("Height of the antenna"), 0, 500,
@@ -124,20 +114,12 @@ class CoverageTest(FixwrightAlgorithm):
         count = self.constant(parameters, "COUNT")
         if not problem and count != int(count):
             problem = wrong(self.specs["COUNT"], count) + tr(", and a whole one.")
-        if not problem and "DEM" in parameters:
-            from .common import terrain
-
-            problem = terrain.problem(self.parameterAsRasterLayer(parameters, "DEM", context))
-        return problem
+        return problem or demlayer.problem(self, parameters, context)
 
     def prepareAlgorithm(self, parameters, context, feedback):
         good = super().prepareAlgorithm(parameters, context, feedback)
-        values = self.healed(parameters)
-        if good and "DEM" in values:
-            from .common.terrain import RasterTerrain
-
-            layer = self.parameterAsRasterLayer(values, "DEM", context)
-            self.terrain = RasterTerrain(layer, self.constant(values, "DEM_UNIT"), context.transformContext())
+        if good:
+            self.terrain = demlayer.terrain(self, self.healed(parameters), context)
         return good
 
     def compute(self, run):

@@ -9,7 +9,7 @@ from qgis.core import (
     QgsProcessingParameterPoint,
 )
 
-from .common import searchinputs
+from .common import searchinputs, surroundings
 from .common.base import FixwrightAlgorithm
 from .common.navaidtable import navaid_columns, no_ident
 from .common.specs import Choice, Number, wrong
@@ -155,7 +155,7 @@ class FindHolds(FixwrightAlgorithm):
             if values[high] is not None and values[high] < values[low]:
                 said = tr("{} is {:g}; it must not be lower than {}, {:g} {}.")
                 return said.format(high, values[high], low, values[low], unit)
-        return self._home_problem(parameters, context) or searchinputs.problem(self, parameters, context)
+        return self._home_problem(parameters, context) or surroundings.problem(self, parameters, context)
 
     def _home_problem(self, parameters, context) -> str:
         at = self._home(parameters, context)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from qgis.core import QgsProcessingParameterRasterLayer
-
-from .common import clearedareas, obstaclelayers
+from .common import clearedareas, demlayer, obstaclelayers
 from .common.base import FixwrightAlgorithm
 from .common.specs import Choice, Number
 from .common.texts import tr
 
-DEM_UNITS = ("m", "ft")
 UNITS = ("ft", "m")
 NO_YES = ("no", "yes")
 AREAS_AT_A_TIME = 25
@@ -62,13 +59,7 @@ class MinimumAltitude(FixwrightAlgorithm):
 
     def declare(self):
         clearedareas.declare(self)
-        self.add_other(
-            QgsProcessingParameterRasterLayer("DEM", tr("Terrain"), None, True),
-            tr("Raster of terrain heights above sea level in its first band, in any CRS; the sea as 0."),
-        )
-        self.add(
-            Choice("DEM_UNIT", tr("Unit of the terrain"), DEM_UNITS, tr("Metres or feet."), default="m", dynamic=False)
-        )
+        demlayer.declare(self, tr("; the sea as 0."))
         for name, label, text in (
             ("ALLOWANCE", tr("Allowance for vegetation"), tr("Added to every height of the terrain.")),
             ("DEM_ACCURACY", tr("Vertical accuracy of the terrain"), tr("Added to every height of the terrain.")),
@@ -112,20 +103,12 @@ class MinimumAltitude(FixwrightAlgorithm):
         problem = clearedareas.problem(self, parameters, context) or obstaclelayers.problem(self, parameters, context)
         if not problem and "DEM" not in parameters and obstaclelayers.LAYER not in parameters:
             problem = tr("Neither DEM nor OBSTACLES is given; give at least one of them.")
-        if not problem and "DEM" in parameters:
-            from .common import rasterblocks
-
-            problem = rasterblocks.problem(self.parameterAsRasterLayer(parameters, "DEM", context))
-        return problem
+        return problem or demlayer.problem(self, parameters, context)
 
     def prepareAlgorithm(self, parameters, context, feedback):
         good = super().prepareAlgorithm(parameters, context, feedback)
-        values = self.healed(parameters)
-        if good and "DEM" in values:
-            from .common.rasterblocks import RasterBlocks
-
-            layer = self.parameterAsRasterLayer(values, "DEM", context)
-            self.raster = RasterBlocks(layer, self.constant(values, "DEM_UNIT"), context.transformContext())
+        if good:
+            self.raster = demlayer.blocks(self, self.healed(parameters), context)
         return good
 
     def compute(self, run):
