@@ -125,7 +125,7 @@ demo() {
     done
     cat <<EOF
 The sample training area, as of $DEMO_DATE:
-  demo/training-area.gpkg   navaids, fixes, holds, patterns, flown tracks, entries, areas, rejects
+  demo/training-area.gpkg   navaids, fixes, holds, patterns, flown tracks, entries, areas, tests, rejects
   demo/training-area.qgz    the map; open it in QGIS
   demo/briefing.pdf         the briefing
 For training and briefing, not for navigation.
