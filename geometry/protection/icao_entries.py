@@ -281,34 +281,53 @@ def first_turns(values: dict[str, np.ndarray], from_deg, to_deg, way: int = 1) -
     return reach
 
 
-def entry_legs(values: dict[str, np.ndarray], run: Run, arrive_deg, kind: int, step_deg: float = 1.0) -> shapes.Reach:
-    """Ends of the outbound leg of an entry, and the turns inbound from there, after arriving on headings.
+def entry_legs(
+    values: dict[str, np.ndarray], run: Run, from_deg, to_deg, kind: int, step_deg: float = 1.0
+) -> shapes.Reach:
+    """Ends of the outbound leg of an entry, and the turns inbound from there, after arriving on all headings between
+    two.
 
-    All turn alike from the last of their outbound headings on; before it they are at most 10 degrees apart.
-    Parameters: arrive_deg (N, A), 105 to 185 for an offset entry, 65 to 180, mirrored as first_turns, for a parallel
-    one; kind, of _LEGS. Derived here.
+    All turn alike from the last of their outbound headings on; before it they are at most 10 degrees apart. Between
+    the two headings the places of the legs differ by the arc of the first turns' centres, up to the first outbound
+    heading; what little of it lies beyond is left to the two ends.
+    Parameters: from_deg, to_deg (N,), 105 to 185 for an offset entry, 65 to 180, mirrored as first_turns, for a
+    parallel one; kind, of _LEGS. Derived here.
     """
     way, end = _INBOUND[kind]
+    arrive_deg = np.stack([from_deg, to_deg], axis=1)
+    first = np.radians(np.maximum(from_deg, np.minimum(to_deg, min(leg.heading_deg for leg in _LEGS[kind]))))
+    fan = _Fan.of(values, np.radians(from_deg), first)
     common = max(leg.heading_deg for leg in _LEGS[kind])
     column = {name: values[name][:, None] for name in ("v", "w'", "r", "ac", "Wc", "E45")}
     v, w, r, e = column["v"], column["w'"], column["r"], column["E45"] / 45.0
-    begun, turned = [], []
+    begun, turned, shifts, on_shifts = [], [], [], []
     for leg in _LEGS[kind]:
         heading = leg.heading_deg
         back = r * np.sign(heading - arrive_deg)  # an arrival beyond the track turns back to it
         along = np.clip(run.along_nm[:, None] + leg.later_s * v, 0.0, leg.longest_s * v)
-        wind = column["Wc"] + np.abs(heading - arrive_deg) * e
-        wind = wind + np.clip(run.wind_s[:, None] + leg.wind_later_s, 0.0, leg.longest_s) * w
+        blown = column["Wc"] + np.clip(run.wind_s[:, None] + leg.wind_later_s, 0.0, leg.longest_s) * w
+        wind = blown + np.abs(heading - arrive_deg) * e
         u = column["ac"] * cosd(arrive_deg) + back * (sind(heading) - sind(arrive_deg)) + along * cosd(heading)
         s = column["ac"] * sind(arrive_deg) + back * (cosd(arrive_deg) - cosd(heading)) + along * sind(heading)
         begun.append((u, way * s, wind))
         on = (r * (sind(common) - sind(heading)), r * (cosd(heading) - cosd(common)), (common - heading) * e)
         turned.append((u + on[0], way * (s + on[1]), wind + on[2]))
+        u, s = r * sind(heading) + along * cosd(heading), along * sind(heading) - r * cosd(heading)
+        shifts.append((u, way * s, blown + heading * e))
+        on_shifts.append((u + on[0], way * (s + on[1]), blown + common * e))
     nothing = np.zeros_like(values["v"])
     turn = shapes.Turn(
         nothing, nothing, way * common, way, values["r"], 0.0, values["E45"] / 45.0, 0.0, end - common, step_deg
     )
-    begun, turned = (shapes.discs(*[np.concatenate(parts, axis=1) for parts in zip(*of)]) for of in (begun, turned))
+    begun, turned, shifts, on_shifts = (
+        shapes.discs(*[np.concatenate(parts, axis=1) for parts in zip(*of)])
+        for of in (begun, turned, shifts, on_shifts)
+    )
+    wide = fan.low < fan.high
+    if wide.any():
+        arc = shapes.only_where(wide, _arc(fan, way))
+        begun = shapes.hull(begun, shapes.added(arc, shifts))
+        turned = shapes.hull(turned, shapes.added(arc, on_shifts))
     return shapes.hull(begun, shapes.added(turned, shapes.turning([turn], len(nothing))))
 
 
@@ -326,21 +345,27 @@ def shifted_turns(values: dict[str, np.ndarray], from_deg, to_deg) -> shapes.Rea
     Parameters: as first_turns. Derived here.
     """
     fan = _Fan.of(values, np.radians(from_deg), np.radians(to_deg))
-    ends = []
-    for angle in (fan.low, fan.high):
-        u, s = fan.centre(angle)
-        ends.append((u - fan.run, s - fan.radius, -fan.growth * angle))
-    at_ends = shapes.discs(*[np.stack(parts, axis=1) for parts in zip(*ends)])
+    return shapes.added(_arc(fan), shapes.discs(-fan.run[:, None], -fan.radius[:, None], 0.0))
+
+
+def _arc(fan: _Fan, way: int = 1) -> shapes.Reach:
+    """Centres of the first turns, each with the wind that its turn takes away: a disc of radius -growth a.
+
+    Heights may be those of negative radii: it is there to be added to. way -1 mirrors it to the other side.
+    """
+    ends = [(*fan.centre(angle), -fan.growth * angle) for angle in (fan.low, fan.high)]
+    u, s, radius = (np.stack(parts, axis=1) for parts in zip(*ends))
+    at_ends = shapes.discs(u, way * s, radius)
 
     def reach(rows, ways):
         touch = at_ends(rows, ways)
-        angle, between = fan.peak(rows, ways.alpha_rad, fan.low[rows], fan.high[rows])
+        angle, between = fan.peak(rows, way * ways.alpha_rad, fan.low[rows], fan.high[rows])
         at = np.flatnonzero(between)
         if len(at):
             rows, angle = rows[at], angle[at]
             cos, sin, run, r = ways.cos[at], ways.sin[at], fan.run[rows], fan.radius[rows]
             c, s, w = np.cos(angle), np.sin(angle), -fan.growth[rows] * angle
-            u, s = run * (c - 1.0) - r * s, run * s + r * (c - 1.0)
+            u, s = run * c - r * s, way * (run * s + r * c)
             height = u * cos + s * sin + w
             better = height > touch.height[at]
             for part, new in zip(touch, (height, u + w * cos, s + w * sin)):
@@ -376,7 +401,6 @@ def whole(
                 parts.append(shapes.only_where(one.given, shapes.added(inbound, shifted, fix)))
     for kind in _LEGS:
         for one in sectors(arrivals, kind):
-            ends = (one.from_deg, one.to_deg) if (one.from_deg != one.to_deg).any() else (one.from_deg,)
-            legs = entry_legs(values, run, np.stack(ends, axis=1), kind, step_deg)
+            legs = entry_legs(values, run, one.from_deg, one.to_deg, kind, step_deg)
             parts.append(shapes.only_where(one.given, shapes.added(legs, fix)))
     return shapes.hull(*parts)

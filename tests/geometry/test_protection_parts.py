@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fixwright.geometry import geodesy
@@ -232,6 +232,7 @@ def test_an_arrival_along_the_inbound_track_needs_nothing():
     st.floats(80.0, 260.0), st.floats(0.0, 20000.0), st.sampled_from(["timed", "rnav"]),
     st.lists(st.floats(-180.0, 180.0), min_size=1, max_size=3), st.booleans(),
 )  # fmt: skip
+@example(200.0, 0.0, "timed", [-80.0], False)  # between the ends of the sector of parallel entries
 def test_given_arrivals_need_no_more_than_all(ias, alt, kind, arrivals, tolerance_area):
     options = Options(entries="arrivals", navigation="rnav" if kind == "rnav" else "conventional")
     more = dict(minutes=1.5 if alt > 14000.0 else 1.0, fix=QUADRILATERAL if tolerance_area else POINT)
