@@ -49,11 +49,12 @@ def discs(u, s, radius) -> Reach:
 
     def reach(rows, ways):
         best = u[0][rows] * ways.cos + s[0][rows] * ways.sin + radius[0][rows]
-        owner = rows
+        owner = rows.copy()
         for k in range(1, many):
             height = u[k][rows] * ways.cos + s[k][rows] * ways.sin + radius[k][rows]
             better = height > best
-            best, owner = np.where(better, height, best), np.where(better, rows + k * count, owner)
+            np.copyto(best, height, where=better)
+            np.copyto(owner, rows + k * count, where=better)
         w = radius.ravel()[owner]
         return Touch(best, u.ravel()[owner] + w * ways.cos, s.ravel()[owner] + w * ways.sin)
 
