@@ -112,9 +112,11 @@ def test_labels_collide_with_nothing(empty_project, project_file, scale, wanted)
                 continue  # nothing is drawn over the navaid
             share = 0.1 * math.pi * SYMBOL_MM[name] ** 2
             assert [text for _, text, box in drawn.placed if drawn.mm2(box, disc) > share] == [], feature[0]
-    said = [text for name, text, _ in drawn.placed if name == "holds"]
+    said = [text.split("\n")[0] for name, text, _ in drawn.placed if name == "holds"]
+    # Where there is too little room for both, a hold that fails is named by the label that says so: QGIS chooses.
+    failing = {text.partition(" FAILS")[0] for name, text, _ in drawn.placed if name == "failing"}
     for feature, _ in drawn.symbols("holds"):
-        assert [text.split("\n")[0] for text in said].count(feature["hold"]) == 1
+        assert said.count(feature["hold"]) == 1 or (said.count(feature["hold"]) == 0 and feature["hold"] in failing)
     idents = [text for name, text, _ in drawn.placed if name == "navaids"]
     assert {feature["ident"] for feature, _ in drawn.symbols("navaids")} <= set(idents)
     if scale <= 750_000:
