@@ -22,6 +22,8 @@ TURNS = {"sampled": 1.0, "tabulated": 45.0}
 """Words of TEMPLATE_TURNS, and the step in degrees that they mean."""
 FEET_METRES = ("feet", "metres")
 ROWS_AT_A_TIME = 256
+SLOWEST_KT = 30
+"""No slow flight is slower: it would only be blown about."""
 
 
 class ProtectedAreas(FixwrightAlgorithm):
@@ -221,6 +223,7 @@ class ProtectedAreas(FixwrightAlgorithm):
             holdrows.missing_fields("INPUT", self.source_fields(parameters, context))
             or self._entry_problem(parameters, context)
             or self._navigation_problem(parameters)
+            or self._slow_problem(parameters)
             or self._levels(parameters)[1]
             or self._outlines(parameters, context)[1]
         )
@@ -232,6 +235,13 @@ class ProtectedAreas(FixwrightAlgorithm):
                 return tr("ARRIVALS is given, but ENTRY is {}; choose arrivals, or leave it out.").format(entry)
             return tr("ENTRY is arrivals, but ARRIVALS is not given; give it, or choose all or none.")
         return protection.arrivals_problem(self.parameterAsSource(parameters, "ARRIVALS", context)) if given else ""
+
+    def _slow_problem(self, parameters) -> str:
+        slow = self.constant(parameters, "SLOW_IAS")
+        if 0.0 < slow < SLOWEST_KT:
+            said = tr("SLOW_IAS is {}; it must be 0 for none, or between {} and 300 kt.")
+            return said.format(shown(slow), SLOWEST_KT)
+        return ""
 
     def _navigation_problem(self, parameters) -> str:
         given = [name for name in ("ATT", "XTT") if name in parameters]

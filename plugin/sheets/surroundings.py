@@ -158,12 +158,12 @@ def failed_hatch(local: picture.Local, areas: QgsVectorLayer) -> list[QgsVectorL
     layer.dataProvider().addFeatures(made)
     layer.updateExtents()
     symbol = QgsFillSymbol.createSimple(
-        {"style": "no", "outline_color": inks.BLACK, "outline_width": "0.9", "outline_style": "solid"}
+        {"style": "no", "outline_color": inks.BLACK, "outline_width": str(inks.FAILING_MM), "outline_style": "solid"}
     )
     hatch = QgsLinePatternFillSymbolLayer()
     hatch.setLineAngle(45.0)
-    hatch.setDistance(4.0)
-    hatch.setSubSymbol(QgsLineSymbol.createSimple({"line_color": inks.BLACK, "line_width": "0.2"}))
+    hatch.setDistance(inks.HATCH_MM)
+    hatch.setSubSymbol(QgsLineSymbol.createSimple({"line_color": inks.BLACK, "line_width": str(inks.HATCH_LINE_MM)}))
     symbol.insertSymbolLayer(0, hatch)
     layer.setRenderer(QgsSingleSymbolRenderer(symbol))
     return [layer]

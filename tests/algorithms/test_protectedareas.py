@@ -158,6 +158,11 @@ def test_levels_that_are_none(value, said):
     assert refusal("protectedareas", INPUT=some_holds(), LEVELS=value).rstrip(".") == said.rstrip(".")
 
 
+def test_a_slow_flight_that_is_none():
+    said = "SLOW_IAS is 5; it must be 0 for none, or between 30 and 300 kt"
+    assert refusal("protectedareas", INPUT=some_holds(), SLOW_IAS=5).rstrip(".") == said
+
+
 # --- outlines: the templates of the sample layers, invented
 
 
