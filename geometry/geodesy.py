@@ -164,6 +164,17 @@ def ring_area_nm2(lon, lat) -> float:
     return abs(area) / NM_M**2
 
 
+def following(corners: np.ndarray, starts: np.ndarray) -> np.ndarray:
+    """Of each corner of open rings the next one, of the last the first.
+
+    Parameters: corners (T,) or (T, 2); starts (N + 1,) where each ring, of one corner at least, begins.
+    """
+    out = np.empty_like(corners)
+    out[:-1] = corners[1:]
+    out[starts[1:] - 1] = corners[starts[:-1]]
+    return out
+
+
 def frame_sizes_nm2(lat, u_nm, s_nm, starts) -> np.ndarray:
     """Sizes on the earth of open rings in the frames of holds, positive where a ring runs counter-clockwise there.
 
@@ -176,12 +187,10 @@ def frame_sizes_nm2(lat, u_nm, s_nm, starts) -> np.ndarray:
     starts = np.asarray(starts, dtype=np.int64)
     if len(starts) < 2:
         return np.zeros(0)
-    x, y = np.asarray(u_nm, dtype=np.float64), np.asarray(s_nm, dtype=np.float64)
-    after = np.arange(1, len(x) + 1)
-    after[starts[1:] - 1] = starts[:-1]
-    x2, y2 = x[after], y[after]
+    x, y = (np.ascontiguousarray(a, dtype=np.float64) for a in (u_nm, s_nm))
+    x2, y2 = following(x, starts), following(y, starts)
     cross = x * y2 - x2 * y
-    moment = cross * (x * x + x * x2 + x2 * x2 + y * y + y * y2 + y2 * y2)
+    moment = cross * ((x + x2) ** 2 + (y + y2) ** 2 - x * x2 - y * y2)
     area, second = (np.add.reduceat(terms, starts[:-1]) for terms in (cross / 2.0, moment / 12.0))
     flatter = 1.0 - GEOD.es * np.sin(np.radians(np.asarray(lat, dtype=np.float64))) ** 2
     curvature = flatter**2 / ((GEOD.a / NM_M) ** 2 * (1.0 - GEOD.es))

@@ -15,8 +15,9 @@ from .. import airspace, clearances, geodesy, nearness, obstacles, planar, searc
 from ..airspace import CLEAR, Spaces
 from ..meetings import meetings
 from ..obstacles import Holding, Obstacles
-from ..protection.areas import Designs, Options, place_areas
+from ..protection.areas import Designs, Options
 from ..protection.constructions import CONSTRUCTIONS
+from ..protection.placing import place_areas
 from ..search_bounds import Marks, Table
 from ..terrain_grid import Grid
 from . import cleared

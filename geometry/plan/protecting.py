@@ -9,9 +9,10 @@ import numpy as np
 from .. import geodesy, holds, navaids, polygons, reasons
 from ..angles import wrap180
 from ..holds import Holds
-from ..protection.areas import Area, Construction, Designs, Options, place_areas
+from ..protection.areas import Area, Construction, Designs, Options
 from ..protection.constructions import CONSTRUCTIONS
 from ..protection.icao_lines import template_tas_kt
+from ..protection.placing import place_areas
 from .drawing import drawn_paths, value_rows
 from .holding import HoldRows
 from .layer import Paths, Shapes
@@ -85,7 +86,7 @@ def protect(
         parts, levels_of, index = _with_unions(parts, levels_of, asked.index)
         made, keys = rows.holds.take(index), rows.columns["hold"][index]
     placed = place_areas(made.lon, made.lat, made.inbound_true_deg, made.side, parts, options.tolerance_m)
-    columns = _columns(keys, made.lat, construction, parts, levels_of)
+    columns = _columns(keys, construction, parts, levels_of, placed.sizes_nm2)
     areas = Shapes(columns, placed.coords, placed.rings, placed.polygons, placed.parts)
     return Protected(areas, values, lines, why)
 
@@ -247,7 +248,7 @@ def _joined(*texts: str) -> str:
     return "; ".join(text for text in texts if text)
 
 
-def _columns(keys, lat, construction: str, parts: list[Area], levels_of: list[str]) -> dict:
+def _columns(keys, construction: str, parts: list[Area], levels_of: list[str], sizes_nm2) -> dict:
     owner = np.array([part.row for part in parts], dtype=np.int64)
     figures = {
         name: np.array([getattr(part, name) for part in parts], dtype=np.float64)
@@ -258,17 +259,7 @@ def _columns(keys, lat, construction: str, parts: list[Area], levels_of: list[st
         "construction": np.full(len(parts), construction, dtype=object),
         "part": np.array([part.part for part in parts], dtype=object),
         **figures,
-        "area_nm2": _sizes(lat[owner], parts),
+        "area_nm2": sizes_nm2,
         "levels": np.array([levels_of[k] for k in owner], dtype=object),
         "limits": np.array([part.limits for part in parts], dtype=object),
     }
-
-
-def _sizes(lat, parts: list[Area]) -> np.ndarray:
-    """Size of each area on the earth, its holes left out, square NM. Parameters: lat of the fix of each."""
-    rings = [[ring for polygon in part.polygons_nm for ring in polygon] for part in parts]
-    flat = [ring for own in rings for ring in own]
-    starts = np.concatenate([[0], np.cumsum([len(ring) for ring in flat])]).astype(np.int64)
-    owner = np.repeat(np.arange(len(parts)), [len(own) for own in rings])
-    u, s = np.concatenate([*flat, np.zeros((0, 2))]).T
-    return np.bincount(owner, geodesy.frame_sizes_nm2(lat[owner], u, s, starts), minlength=len(parts))

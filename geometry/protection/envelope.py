@@ -112,7 +112,7 @@ def envelopes(
 
 
 def outline(envelope: Envelope, tolerance_m: float) -> np.ndarray:
-    """Frame ring that contains an envelope and, once placed by areas.place_rings, exceeds it by no more than the
+    """Frame ring that contains an envelope and, once placed by placing.place_rings, exceeds it by no more than the
     tolerance that it was made for.
 
     All support lines, a quarter of the tolerance farther out, so that chords in longitude and latitude stay outside

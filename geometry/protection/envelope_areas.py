@@ -8,9 +8,10 @@ import numpy as np
 
 from .. import convex
 from . import icao, parts, rings
-from .areas import CHORD_SHARE, Area, Construction, Designs, Drawn, LineValue, Options
+from .areas import Area, Construction, Designs, Drawn, LineValue, Options
 from .envelope import GAP_SHARE, STRONGEST_WIND, Envelope, hold_envelopes, too_strong
 from .envelope_states import PAST_THE_COURSE_DEG, TOLERANCES
+from .placing import CHORD_SHARE
 from .shapes import Reach, Touch
 
 DERIVED = "derived here, see DEVELOPERS.md; no document defines the envelope"

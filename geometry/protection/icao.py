@@ -21,7 +21,7 @@ __all__ = [
 ]  # fmt: skip
 
 TIMED, RNAV, DME = range(3)
-AT_ONCE = 128
+AT_ONCE = 256
 """Designs computed together: enough to fill numpy's loops, few enough to keep memory flat."""
 ENTRIES = ("all", "arrivals", "none")
 NAVIGATIONS = ("conventional", "rnav")
@@ -83,13 +83,11 @@ def _check(options: Options) -> None:
 
 def refusals(designs: Designs, options: Options) -> np.ndarray:
     """Why a hold gets no area: object array (N,) of sentences, '' where it is built."""
-    made = figures(designs, options)
+    return _refusals(figures(designs, options), designs, options)
+
+
+def _refusals(made: Figures, designs: Designs, options: Options) -> np.ndarray:
     out = np.full(len(made.kind), "", dtype=object)
-    _refuse(out, made, designs, options)
-    return out
-
-
-def _refuse(out: np.ndarray, made: Figures, designs: Designs, options: Options) -> None:
     finite = np.isfinite(made.values["YE"]) & np.isfinite(made.values["XE"])
     for i in np.flatnonzero(~finite):
         out[i] = (
@@ -104,6 +102,7 @@ def _refuse(out: np.ndarray, made: Figures, designs: Designs, options: Options) 
         out[rows[bad]] = icao_dme.TOO_NEAR
         unread = np.isfinite(made.dme["DL"][rows]) & ~np.isfinite(limits.inner_nm)
         out[rows[unread]] = icao_dme.OVERHEAD
+    return out
 
 
 def _groups(rows: np.ndarray, size: int) -> list[np.ndarray]:
@@ -134,7 +133,8 @@ def areas(designs: Designs, options: Options) -> list[Area]:
     Returns: Areas in the order of rows. Errors: ValueError for options that make no sense.
     Source: Doc 8168 Vol II, Part II, Section 4, Chapter 1, and I-4-3-App C, 3.3.3.
     """
-    made, refused = figures(designs, options), refusals(designs, options)
+    made = figures(designs, options)
+    refused = _refusals(made, designs, options)
     done: dict[int, list[parts.Part]] = {}
     twins: dict[tuple, int] = {}
     first = np.zeros(len(made.kind), dtype=np.int64)
@@ -181,14 +181,14 @@ def reaches(made: Figures, options: Options) -> tuple[shapes.Reach, shapes.Reach
         if slow:
             built = icao_dme.build(slow, limits, fix, made.arrivals, options.step_deg)
             both.append((slower & built.made, built))
-        basic, whole = (shapes.hull(*[shapes.only_where(g, one[k]) for g, one in both]) for k in (0, 1))
+        basic, whole = (shapes.Hull(*[shapes.OnlyWhere(g, one[k]) for g, one in both]) for k in (0, 1))
         return basic, whole if entries_asked else None
     shape, inbound = _template(made.kind[0], made.values, options)
     if slow:
         slow_shape, slow_inbound = _template(made.kind[0], slow, options)
-        shape = shapes.hull(shape, shapes.only_where(slower, slow_shape))
-        inbound = shapes.hull(inbound, shapes.only_where(slower, slow_inbound))
-    basic = shapes.added(shape, fix)
+        shape = shapes.Hull(shape, shapes.OnlyWhere(slower, slow_shape))
+        inbound = shapes.Hull(inbound, shapes.OnlyWhere(slower, slow_inbound))
+    basic = shapes.Sum(shape, fix)
     if not entries_asked:
         return basic, None
     run = icao_rnav.run(made.values) if made.kind[0] == RNAV else icao_entries.timed_run(made.values)
@@ -223,7 +223,8 @@ def _sentences(made: Figures, i: int, entry: bool, options: Options) -> str:
 
 def values(designs: Designs, options: Options) -> list[LineValue]:
     """Every numbered line of the holds that are not refused: template, area navigation, VOR/DME, clearances."""
-    made, refused = figures(designs, options), refusals(designs, options)
+    made = figures(designs, options)
+    refused = _refusals(made, designs, options)
     own = sheet_lines(made.values, designs, options)
     out = []
     for rows in _groups(np.flatnonzero(refused == ""), AT_ONCE):
@@ -279,7 +280,8 @@ def _value(row: int, number: str, line: Line, value) -> LineValue:
 
 def drawing(designs: Designs, options: Options) -> list:
     """The template's lettered points, wind circles, tangents and outline of the holds that are not refused."""
-    made, refused = figures(designs, options), refusals(designs, options)
+    made = figures(designs, options)
+    refused = _refusals(made, designs, options)
     out = []
     for rows in _groups(np.flatnonzero((refused == "") & (made.kind == TIMED)), AT_ONCE):
         out += icao_drawing.template(rows, made.take(rows).values, options)

@@ -7,9 +7,10 @@ import numpy as np
 from .. import convex
 from ..units import NM_M
 from . import parts
-from .areas import Area, protecting_ring
+from .areas import Area
 from .icao_lines import MEMORY_NOTE, lines
 from .icao_template import POINT_FIX, discs
+from .placing import protecting_ring
 
 MOC_FT = parts.INSIDE.inner_ft
 

@@ -191,7 +191,7 @@ def outbound_end(start: shapes.Reach, values: dict[str, np.ndarray], heading_deg
     corners = np.stack(found, axis=1)
     made &= np.isfinite(corners).all(axis=(1, 2))
     corners = np.where(np.isfinite(corners), corners, 0.0)
-    pieces = [shapes.discs(corners[..., 0], corners[..., 1], 0.0)]
+    pieces = [shapes.Discs(corners[..., 0], corners[..., 1], 0.0)]
     bearing = np.arctan2(corners[..., 1], corners[..., 0] - limits.station_u_nm[:, None])
     # The outer arc bulges outwards where the leg leads away from the station.
     middle = np.where(limits.station_u_nm >= 0.0, np.pi, 0.0)[:, None]
@@ -203,7 +203,7 @@ def outbound_end(start: shapes.Reach, values: dict[str, np.ndarray], heading_deg
     low, high = (np.where(np.isfinite(x), x, 0.0) + middle[:, 0] for x in (low, high))
     radius = np.where(np.isfinite(limits.outer_nm), limits.outer_nm, 0.0)
     pieces.append(shapes.arc(limits.station_u_nm, 0.0, radius, low, high))
-    return End(corners, shapes.hull(*pieces), made)
+    return End(corners, shapes.Hull(*pieces), made)
 
 
 def _unit(angle_rad) -> np.ndarray:
@@ -229,7 +229,7 @@ def limiting_radial_deg(values: dict[str, np.ndarray], fix: shapes.Reach, statio
     count = len(values["v"])
     every, station = np.arange(count), np.asarray(station_u_nm, dtype=np.float64)
     late, early = first_turn(values, 180.0, step_deg), early_turn(values, 270.0, step_deg)
-    turns = shapes.added(shapes.hull(shapes.turning([late], count), shapes.turning([early], count)), fix)
+    turns = shapes.Sum(shapes.Hull(shapes.turning([late], count), shapes.turning([early], count)), fix)
 
     def past(angle):
         ways = shapes.Ways.of(angle + np.pi / 2.0)
@@ -265,11 +265,11 @@ def build(values, limits: Limits, fix: shapes.Reach, arrivals: Arrivals, step_de
     Source: Doc 8168 Vol II, pp. I-4-3-App C-14 to C-16; curves derived here.
     """
     count = len(values["v"])
-    origin = shapes.discs(np.zeros((count, 1)), np.zeros((count, 1)), 0.0)
-    start = shapes.added(shapes.turning([first_turn(values, 180.0, step_deg)], count), fix)
+    origin = shapes.Discs(np.zeros((count, 1)), np.zeros((count, 1)), 0.0)
+    start = shapes.Sum(shapes.turning([first_turn(values, 180.0, step_deg)], count), fix)
     back = turn_back(values, 180.0, 180.0, 1, step_deg)
     end = outbound_end(start, values, 180.0, limits)
-    basic = shapes.hull(start, fix, end.shape, shapes.added(end.shape, back))
+    basic = shapes.Hull(start, fix, end.shape, shapes.Sum(end.shape, back))
     given = np.where(arrivals.everywhere[:, None], np.array([90.0, -90.0, 180.0]), np.nan)
     both = Arrivals(np.zeros(count, dtype=bool), np.concatenate([given, arrivals.heading_deg], axis=1))
     parts, made = [basic], end.made.copy()
@@ -279,13 +279,13 @@ def build(values, limits: Limits, fix: shapes.Reach, arrivals: Arrivals, step_de
                 # From c on the arrival heading, turned by up to 30 degrees: the 30 degree track.
                 a = np.radians(one.from_deg)
                 wind = values["Wc"] + 30.0 * values["E45"] / 45.0
-                turns = shapes.discs(*[x[:, None] for x in (values["ac"] * np.cos(a), values["ac"] * np.sin(a), wind)])
+                turns = shapes.Discs(*[x[:, None] for x in (values["ac"] * np.cos(a), values["ac"] * np.sin(a), wind)])
             else:
                 turns = first_turns(values, one.from_deg, one.to_deg, way)
-            begin = shapes.added(turns, fix)
+            begin = shapes.Sum(turns, fix)
             there = outbound_end(begin, values, heading, limits)
             made &= there.made | ~one.given
             turning = turn_back(values, heading, turned, way, step_deg)
-            more = shapes.hull(begin, there.shape, shapes.added(there.shape, shapes.hull(origin, turning)))
-            parts.append(shapes.only_where(one.given & there.made, more))
-    return Made(basic, shapes.hull(*parts), end.corners_nm, made)
+            more = shapes.Hull(begin, there.shape, shapes.Sum(there.shape, shapes.Hull(origin, turning)))
+            parts.append(shapes.OnlyWhere(one.given & there.made, more))
+    return Made(basic, shapes.Hull(*parts), end.corners_nm, made)

@@ -144,7 +144,7 @@ def _tangents(row: int, points) -> list[Drawn]:
     """Common tangents of the tabulated discs round their hull."""
     names = OUTLINE_LETTERS
     u, s, w = (np.array([[points[name][k] for name in names]]) for k in range(3))
-    hull = shapes.discs(u, s, w)
+    hull = shapes.Discs(u, s, w)
     lines = rings.support_lines(hull, 1, 0.05 / NM_M)
     touch = hull(lines.row, lines.ways)
     reach = u * lines.ways.cos[:, None] + s * lines.ways.sin[:, None] + w

@@ -88,9 +88,10 @@ class Arrivals(NamedTuple):
         """From a design's list: None for everywhere, else an array of headings."""
         given = [np.zeros(0) if a is None else np.atleast_1d(np.asarray(a, dtype=np.float64)) for a in arrivals]
         most = max((len(g) for g in given), default=0)
-        padded = [np.concatenate([g, np.full(most - len(g), np.nan)]) for g in given]
-        headings = np.mod(np.array(padded).reshape(len(given), most) + 180.0, 360.0) - 180.0
-        return cls(np.array([a is None for a in arrivals], dtype=bool), headings)
+        headings = np.full((len(given), most), np.nan)
+        for i, g in enumerate(given if most else []):
+            headings[i, : len(g)] = g
+        return cls(np.array([a is None for a in arrivals], dtype=bool), np.mod(headings + 180.0, 360.0) - 180.0)
 
     def any(self) -> np.ndarray:
         """Whether a hold has an arrival that needs more than the template."""
@@ -190,9 +191,9 @@ def moves(template: shapes.Reach, values, run: Run, arrivals: Arrivals, fix: sha
     # Single arrivals keep to the tolerance area, and may each stray on one axis only.
     places = [(nothing, nothing), (du, nothing), (nothing, single * ds), (du, single * ds)]
     u, s = (np.stack(side, axis=1) for side in zip(*places))
-    round_circle = shapes.discs(du[:, None], ds[:, None], np.asarray(circle_nm)[:, None])
-    over_area = shapes.added(fix, shapes.discs(u, s, 0.0))
-    return shapes.hull(over_area, shapes.only_where(arrivals.everywhere, round_circle))
+    round_circle = shapes.Discs(du[:, None], ds[:, None], np.asarray(circle_nm)[:, None])
+    over_area = shapes.Sum(fix, shapes.Discs(u, s, 0.0))
+    return shapes.Hull(over_area, shapes.OnlyWhere(arrivals.everywhere, round_circle))
 
 
 class _Fan(NamedTuple):
@@ -243,7 +244,7 @@ def first_turns(values: dict[str, np.ndarray], from_deg, to_deg, way: int = 1) -
     with np.errstate(invalid="ignore"):
         beam = np.arccos(np.clip(-fan.growth / fan.radius, -1.0, 1.0))
     ends = [(angle, *fan.centre(angle)) for angle in (fan.low, fan.high)]
-    at_c = shapes.discs(
+    at_c = shapes.Discs(
         np.stack([fan.run * np.cos(a) for a in (fan.low, fan.high)], axis=1),
         way * np.stack([fan.run * np.sin(a) for a in (fan.low, fan.high)], axis=1),
         np.stack([wind, wind], axis=1),
@@ -320,15 +321,15 @@ def entry_legs(
         nothing, nothing, way * common, way, values["r"], 0.0, values["E45"] / 45.0, 0.0, end - common, step_deg
     )
     begun, turned, shifts, on_shifts = (
-        shapes.discs(*[np.concatenate(parts, axis=1) for parts in zip(*of)])
+        shapes.Discs(*[np.concatenate(parts, axis=1) for parts in zip(*of)])
         for of in (begun, turned, shifts, on_shifts)
     )
     wide = fan.low < fan.high
     if wide.any():
-        arc = shapes.only_where(wide, _arc(fan, way))
-        begun = shapes.hull(begun, shapes.added(arc, shifts))
-        turned = shapes.hull(turned, shapes.added(arc, on_shifts))
-    return shapes.hull(begun, shapes.added(turned, shapes.turning([turn], len(nothing))))
+        arc = shapes.OnlyWhere(wide, _arc(fan, way))
+        begun = shapes.Hull(begun, shapes.Sum(arc, shifts))
+        turned = shapes.Hull(turned, shapes.Sum(arc, on_shifts))
+    return shapes.Hull(begun, shapes.Sum(turned, shapes.turning([turn], len(nothing))))
 
 
 def _on_turn(fan: _Fan, rows, arrive, heading) -> tuple[np.ndarray, np.ndarray]:
@@ -345,7 +346,7 @@ def shifted_turns(values: dict[str, np.ndarray], from_deg, to_deg) -> shapes.Rea
     Parameters: as first_turns. Derived here.
     """
     fan = _Fan.of(values, np.radians(from_deg), np.radians(to_deg))
-    return shapes.added(_arc(fan), shapes.discs(-fan.run[:, None], -fan.radius[:, None], 0.0))
+    return shapes.Sum(_arc(fan), shapes.Discs(-fan.run[:, None], -fan.radius[:, None], 0.0))
 
 
 def _arc(fan: _Fan, way: int = 1) -> shapes.Reach:
@@ -355,7 +356,7 @@ def _arc(fan: _Fan, way: int = 1) -> shapes.Reach:
     """
     ends = [(*fan.centre(angle), -fan.growth * angle) for angle in (fan.low, fan.high)]
     u, s, radius = (np.stack(parts, axis=1) for parts in zip(*ends))
-    at_ends = shapes.discs(u, way * s, radius)
+    at_ends = shapes.Discs(u, way * s, radius)
 
     def reach(rows, ways):
         touch = at_ends(rows, ways)
@@ -391,16 +392,16 @@ def whole(
     the tolerance area; circle_nm (N,). A hold without an arrival that needs more keeps its basic area.
     Source: STEPS.
     """
-    parts = [shapes.added(template, moves(template, values, run, arrivals, fix, circle_nm))]
+    parts = []
     for kind, way in ((entries.DIRECT, 1), (entries.PARALLEL, -1)):
         for one in sectors(arrivals, kind):
-            turns = shapes.added(first_turns(values, one.from_deg, one.to_deg, way), fix)
-            parts.append(shapes.only_where(one.given, turns))
+            parts.append(shapes.OnlyWhere(one.given, first_turns(values, one.from_deg, one.to_deg, way)))
             if kind == entries.DIRECT:
                 shifted = shifted_turns(values, one.from_deg, one.to_deg)
-                parts.append(shapes.only_where(one.given, shapes.added(inbound, shifted, fix)))
+                parts.append(shapes.OnlyWhere(one.given, shapes.Sum(inbound, shifted)))
     for kind in _LEGS:
         for one in sectors(arrivals, kind):
             legs = entry_legs(values, run, one.from_deg, one.to_deg, kind, step_deg)
-            parts.append(shapes.only_where(one.given, shapes.added(legs, fix)))
-    return shapes.hull(*parts)
+            parts.append(shapes.OnlyWhere(one.given, legs))
+    moved = shapes.Sum(template, moves(template, values, run, arrivals, fix, circle_nm))
+    return shapes.Hull(moved, shapes.Sum(shapes.Hull(*parts), fix)) if parts else moved

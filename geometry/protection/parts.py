@@ -81,7 +81,7 @@ LINES_SHARE, JOIN_SHARE, OUTSIDE_SHARE = 0.42, 0.08, 0.25
 class Shares(NamedTuple):
     """How a tolerance is shared: what the support lines may exceed; join, below what an inner edge is put on the outer
     one, and again a line left out whose neighbour has nearly its direction; outside, what is added all round for the
-    chords on the earth, no less than areas.CHORD_SHARE. With that share, lines, twice join and outside make at most 1.
+    chords on the earth, at least placing.CHORD_SHARE. With that share, lines, twice join and outside make at most 1.
     """
 
     lines: float
@@ -90,7 +90,7 @@ class Shares(NamedTuple):
 
 
 ROOMY = Shares(LINES_SHARE, JOIN_SHARE, OUTSIDE_SHARE)
-CLOSE = Shares(lines=0.58, join=0.08, outside=0.13)
+CLOSE = Shares(lines=0.72, join=0.08, outside=0.06)
 """With a quarter all round; and with as much as may be for the lines, which gives the fewest corners."""
 TWINS_DEG = 0.1
 
@@ -113,10 +113,11 @@ def build(
     moc = [moc_ft(ring, options) for ring in (INSIDE, *buffer)]
     full = basic if whole is None else whole
     far = rings.support_lines(full, count, shares.lines * tolerance, buffer[-1].to_nm)
-    outer = [rings.split(far, rings.corners(far, far.height + outside + ring.to_nm)) for ring in buffer]
+    widths = [far.height + outside + ring.to_nm for ring in buffer]
+    outer = [rings.split(far, at) for at in rings.corners(far, *widths)]
     near = rings.support_lines(basic, count, shares.lines * tolerance, start=far)
     if whole is None:
-        made = [(ring, ring, ()) for ring in rings.split(near, rings.corners(near, near.height + outside))]
+        made = [(ring, ring, ()) for ring in rings.split(near, *rings.corners(near, near.height + outside))]
     else:
         made = _inner_and_outer(near, far, whole, outside, hair)
     out = []
@@ -141,14 +142,14 @@ def _inner_and_outer(near: rings.Lines, far: rings.Lines, whole: shapes.Reach, o
     keep = rings.without_twins(near, [near.height, around], TWINS_DEG, hair)
     near, around = rings.kept(near, keep), around[keep] + outside
     height = rings.joined(near, near.height + outside, around, hair)
-    inner, edge = (rings.split(near, rings.corners(near, h)) for h in (height, around))
+    inner, edge = rings.corners(near, height, around)
+    shared = height == around
+    rows = zip(rings.split(near, inner), rings.split(near, edge), rings.woven(near, inner, edge, shared), near.offsets)
     made = []
-    for i, (basic, edge_ring) in enumerate(zip(inner, edge)):
-        mine = slice(near.offsets[i], near.offsets[i + 1])
-        shared = height[mine] == around[mine]
-        if shared.all():
+    for basic, edge_ring, ring, first in rows:
+        same = shared[first : first + len(basic)]
+        if same.all():
             made.append((basic, basic, ()))
-            continue
-        ring = rings.woven(basic, edge_ring, shared)
-        made.append((basic, ring, rings.between(basic, edge_ring if shared.any() else ring, shared)))
+        else:
+            made.append((basic, ring, rings.between(basic, edge_ring if same.any() else ring, same)))
     return made

@@ -124,7 +124,7 @@ def areas(designs: Designs, options: Options) -> list[Area]:
     made = extents("racetrack", tas[rows], wind[rows], minutes[rows])
     rectangle = _corners(made)
     fix = shapes.points([designs.tolerance_areas_nm[i] for i in rows])
-    shape = shapes.added(shapes.discs(rectangle[..., 0], rectangle[..., 1], 0.0), fix)
+    shape = shapes.Sum(shapes.Discs(rectangle[..., 0], rectangle[..., 1], 0.0), fix)
     limits = "; ".join([NOTE, *parts.notes(options)])
     out = []
     for i, built in zip(rows.tolist(), parts.build(len(rows), shape, None, options, parts.CLOSE)):

@@ -10,9 +10,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .shapes import Reach, Touch, Ways
+from .shapes import Reach, Touch, Ways, ready, sector_starts
 
-FIRST_WAYS = 24
 MOST_ROUNDS = 60
 _LIKE_AN_ARC = 0.6
 _SPARE = 1.05
@@ -45,16 +44,13 @@ def support_lines(
     """
     if not (np.isfinite(tolerance_nm) and tolerance_nm > 0.0):
         raise ValueError(f"tolerance_nm is {tolerance_nm}; it must be positive")
-
-    def grown(rows, ways) -> Touch:
-        h, u, s = shape(rows, ways)
-        return Touch(h + grow_nm, u + grow_nm * ways.cos, s + grow_nm * ways.sin)
-
-    alpha = np.tile(2.0 * np.pi * np.arange(FIRST_WAYS) / FIRST_WAYS, count)
-    row = np.repeat(np.arange(count), FIRST_WAYS)
-    if start is not None:
+    first = ready(shape, count)
+    if start is None:
+        row, ways = sector_starts(count)
+        alpha, touch = ways.alpha_rad, first
+    else:
         row, alpha = start.row, start.ways.alpha_rad
-    touch = grown(row, Ways.of(alpha))
+        touch = shape(row, start.ways)
     unsure, fresh = np.ones(len(alpha), dtype=bool), np.zeros(len(alpha), dtype=bool)
     for _ in range(MOST_ROUNDS):
         ends = np.flatnonzero(np.append(row[1:] != row[:-1], True)) if len(row) else np.zeros(0, np.int64)
@@ -63,7 +59,7 @@ def support_lines(
         gap = np.flatnonzero(unsure)
         if not len(gap):
             break
-        new, settled = _cut(grown, row, alpha, touch, gap, following[gap], tolerance_nm)
+        new, settled = _cut(shape, row, alpha, touch, gap, following[gap], tolerance_nm, grow_nm)
         unsure[gap[settled]] = False
         row, alpha = np.concatenate([row, new[0]]), np.concatenate([alpha, new[1]])
         touch = Touch(*[np.concatenate(pair) for pair in zip(touch, new[2])])
@@ -74,26 +70,30 @@ def support_lines(
         row, alpha, unsure, fresh = row[order], alpha[order], unsure[order], fresh[order]
         touch = Touch(*[a[order] for a in touch])
     offsets = np.concatenate([[0], np.cumsum(np.bincount(row, minlength=count))])
-    return Lines(row, offsets, Ways.of(alpha), touch.height - grow_nm, fresh)
+    return Lines(row, offsets, Ways.of(alpha), touch.height, fresh)
 
 
-def _cut(shape, row, alpha, touch, first, second, tolerance):
-    """New directions in gaps, and which gaps need none."""
+def _cut(shape, row, alpha, touch, first, second, tolerance, grow):
+    """New directions in gaps, and which gaps need none.
+
+    A shape grown all round holds the chord between two touches grown as much: how far a corner lies beyond that is its
+    distance from the chord less grow.
+    """
     a, b = alpha[first], alpha[second] + np.where(second <= first, 2.0 * np.pi, 0.0)
     (h1, u1, s1), (h2, u2, s2) = (Touch(*[x[k] for x in touch]) for k in (first, second))
-    corner = crossings(a, h1, b, h2)
-    settled = (_to_chord(*corner, u1, s1, u2, s2) <= tolerance) | (b - a < 1e-7)
+    corner = crossings(a, h1 + grow, b, h2 + grow)
+    settled = (_to_chord(*corner, u1, s1, u2, s2) - grow <= tolerance) | (b - a < 1e-7)
     left = np.flatnonzero(~settled)
     gap = _Gap(row[first[left]], a[left], b[left], u1[left], s1[left], u2[left], s2[left])
     x, y = corner[0][left], corner[1][left]
-    ways, middle = _square(shape, gap)
+    ways, middle = _square(shape, gap, grow)
     near = np.fmin(
         _to_chord(x, y, gap.u1, gap.s1, middle.u, middle.s), _to_chord(x, y, middle.u, middle.s, gap.u2, gap.s2)
     )
-    enough = near <= tolerance
+    enough = near - grow <= tolerance
     settled[left[enough]] = True
-    excess = x * ways.cos + y * ways.sin - middle.height
-    bulge = middle.height - (gap.u1 * ways.cos + gap.s1 * ways.sin)
+    excess = x * ways.cos + y * ways.sin - middle.height - grow
+    bulge = middle.height - (gap.u1 * ways.cos + gap.s1 * ways.sin) + grow * (1.0 - np.cos(ways.alpha_rad - gap.a))
     arc = bulge > _LIKE_AN_ARC * excess
     even, flat = ~enough & arc, np.flatnonzero(~enough & ~arc)
     pieces = np.clip(np.ceil(_SPARE * np.sqrt(np.maximum(excess, 0.0) / tolerance)), 2, 64).astype(np.int64)
@@ -102,7 +102,7 @@ def _cut(shape, row, alpha, touch, first, second, tolerance):
     step = np.arange(len(owner)) - np.repeat(np.cumsum(cuts) - cuts, cuts) + 1
     more = gap.a[owner] + (gap.b - gap.a)[owner] * step / pieces[owner]
     edges = _Gap(*[part[flat] for part in gap])
-    at_edge, edge_touch = _edge(shape, edges, _at(ways.alpha_rad, middle, flat))
+    at_edge, edge_touch = _edge(shape, edges, _at(ways.alpha_rad, middle, flat), grow)
     joined = Touch(*[np.concatenate(pair) for pair in zip(edge_touch, shape(gap.row[owner], Ways.of(more)))])
     angle = np.mod(np.concatenate([at_edge, more]), 2.0 * np.pi)
     return (np.concatenate([edges.row, gap.row[owner]]), angle, joined), settled
@@ -124,16 +124,19 @@ def _at(alpha, touch: Touch, index) -> tuple[np.ndarray, Touch]:
     return alpha[index], Touch(*[part[index] for part in touch])
 
 
-def _square(shape, gap: _Gap) -> tuple[Ways, Touch]:
-    """The direction square to the chord of each gap, well inside it, and where the shape touches there."""
-    square = gap.a + np.mod(np.arctan2(gap.u1 - gap.u2, gap.s2 - gap.s1) - gap.a, 2.0 * np.pi)
+def _square(shape, gap: _Gap, grow) -> tuple[Ways, Touch]:
+    """The direction square to the chord of each gap of the grown shape, well inside it, and where the shape touches
+    there."""
+    du = gap.u1 - gap.u2 + grow * (np.cos(gap.a) - np.cos(gap.b))
+    ds = gap.s2 - gap.s1 + grow * (np.sin(gap.b) - np.sin(gap.a))
+    square = gap.a + np.mod(np.arctan2(du, ds) - gap.a, 2.0 * np.pi)
     square = np.where(square < gap.b, square, (gap.a + gap.b) / 2.0)
     inset = 1e-3 * (gap.b - gap.a)
     ways = Ways.of(np.clip(square, gap.a + inset, gap.b - inset))
     return ways, shape(gap.row, ways)
 
 
-def _edge(shape, gap: _Gap, tried: tuple[np.ndarray, Touch]) -> tuple[np.ndarray, Touch]:
+def _edge(shape, gap: _Gap, tried: tuple[np.ndarray, Touch], grow) -> tuple[np.ndarray, Touch]:
     """The direction of the longest edge in each gap: the side with the longer chord holds it, again and again."""
     for _ in range(_EDGE_ROUNDS if len(gap.row) else 0):
         alpha, touch = tried
@@ -147,7 +150,7 @@ def _edge(shape, gap: _Gap, tried: tuple[np.ndarray, Touch]) -> tuple[np.ndarray
             np.where(before, touch.u, gap.u2),
             np.where(before, touch.s, gap.s2),
         )
-        ways, touch = _square(shape, gap)
+        ways, touch = _square(shape, gap, grow)
         tried = ways.alpha_rad, touch
     return tried
 
@@ -167,14 +170,28 @@ def crossings(a1, h1, a2, h2) -> tuple[np.ndarray, np.ndarray]:
     return (h1 * np.sin(a2) - h2 * np.sin(a1)) / turn, (h2 * np.cos(a1) - h1 * np.cos(a2)) / turn
 
 
-def corners(lines: Lines, height: np.ndarray) -> np.ndarray:
-    """Corners (T, 2) of the polygons of support lines, the k-th between direction k and the next of its row."""
-    following = np.arange(1, len(lines.row) + 1)
-    filled = np.diff(lines.offsets) > 0
-    following[lines.offsets[1:][filled] - 1] = lines.offsets[:-1][filled]
-    alpha = lines.ways.alpha_rad
-    wrapped = alpha[following] + np.where(following <= np.arange(len(alpha)), 2.0 * np.pi, 0.0)
-    return np.stack(crossings(alpha, height, wrapped, height[following]), axis=1)
+def _following(lines: Lines, values: np.ndarray) -> np.ndarray:
+    """The value of the next line of the row, of the last the first's."""
+    out = np.empty_like(values)
+    out[:-1] = values[1:]
+    filled = np.flatnonzero(np.diff(lines.offsets) > 0)
+    out[lines.offsets[1:][filled] - 1] = values[lines.offsets[:-1][filled]]
+    return out
+
+
+def corners(lines: Lines, *heights: np.ndarray) -> list[np.ndarray]:
+    """Corners (T, 2) of the polygons of support lines at some heights, the k-th between direction k and the next of its
+    row."""
+    alpha, c, d = lines.ways.alpha_rad, lines.ways.cos, lines.ways.sin
+    turn, next_c, next_d = np.sin(_following(lines, alpha) - alpha), _following(lines, c), _following(lines, d)
+    out = []
+    for height in heights:
+        after = _following(lines, height)
+        at = np.empty((len(height), 2))
+        at[:, 0] = (height * next_d - after * d) / turn
+        at[:, 1] = (after * c - height * next_c) / turn
+        out.append(at)
+    return out
 
 
 def split(lines: Lines, vertices: np.ndarray) -> list[np.ndarray]:
@@ -184,7 +201,7 @@ def split(lines: Lines, vertices: np.ndarray) -> list[np.ndarray]:
 
 def _edges(lines: Lines, height: np.ndarray) -> np.ndarray:
     """Length of the edge on each line, negative where its neighbours leave none."""
-    at = corners(lines, height)
+    (at,) = corners(lines, height)
     before = np.arange(-1, len(at) - 1)
     filled = np.diff(lines.offsets) > 0
     before[lines.offsets[:-1][filled]] = lines.offsets[1:][filled] - 1
@@ -257,11 +274,14 @@ def between(inner: np.ndarray, outer: np.ndarray, shared: np.ndarray) -> tuple[t
     return tuple(out)
 
 
-def woven(inner: np.ndarray, outer: np.ndarray, shared: np.ndarray) -> np.ndarray:
+def woven(lines: Lines, inner: np.ndarray, outer: np.ndarray, shared: np.ndarray) -> list[np.ndarray]:
     """The outer ring of between with the inner one's corners on its edges, so that all parts meet vertex to vertex.
 
     On a shared line both edges follow one another: outer corner, inner corner, inner corner, outer corner.
+    Parameters: corners (T, 2) of the polygons of all rows; shared (T,). Returns: a ring of each row.
     """
-    apart = (inner != outer).any(axis=1)
-    keep = np.stack([apart & shared, np.ones_like(apart), apart & np.roll(shared, -1)], axis=1)
-    return np.stack([inner, outer, inner], axis=1)[keep]
+    apart = (inner[:, 0] != outer[:, 0]) | (inner[:, 1] != outer[:, 1])
+    keep = np.stack([apart & shared, np.ones_like(apart), apart & _following(lines, shared)], axis=1)
+    begins = np.concatenate([[0], np.cumsum(keep.sum(axis=1))])[lines.offsets]
+    vertices = np.stack([inner, outer, inner], axis=1)[keep]
+    return [vertices[a:b].copy() for a, b in zip(begins[:-1], begins[1:])]

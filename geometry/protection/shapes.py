@@ -6,23 +6,28 @@ shapes are sums, hulls are maxima, and discs grow along a turn in closed form.
 
 from __future__ import annotations
 
+import functools
 from typing import Callable, NamedTuple
 
 import numpy as np
 
+from . import sectors
+
 
 class Ways(NamedTuple):
-    """Directions: angle from the inbound course towards the holding side, its cosine and sine; (M,) each."""
+    """Directions: angle from the inbound course towards the holding side, its cosine and sine, and the sector it lies
+    in; (M,) each."""
 
     alpha_rad: np.ndarray
     cos: np.ndarray
     sin: np.ndarray
+    sector: np.ndarray
 
     @classmethod
     def of(cls, alpha_rad) -> Ways:
         """The ways of angles."""
         alpha = np.asarray(alpha_rad, dtype=np.float64)
-        return cls(alpha, np.cos(alpha), np.sin(alpha))
+        return cls(alpha, np.cos(alpha), np.sin(alpha), sectors.of(alpha))
 
     def take(self, index) -> Ways:
         """The ways of an index or mask."""
@@ -40,32 +45,121 @@ class Touch(NamedTuple):
 Reach = Callable[[np.ndarray, Ways], Touch]
 
 
-def discs(u, s, radius) -> Reach:
+class Shape:
+    """A Reach that can be made ready: it then asks itself less in each direction."""
+
+    _first: Touch | None = None
+
+    def __call__(self, rows: np.ndarray, ways: Ways) -> Touch:
+        raise NotImplementedError
+
+    def _ready(self, count: int) -> Touch:
+        raise NotImplementedError
+
+    def ready(self, count: int) -> Touch:
+        """Touches where the sectors of N holds begin, (N * SECTORS,)."""
+        if self._first is None:
+            self._first = self._ready(count)
+        return self._first
+
+
+def sector_starts(count: int) -> tuple[np.ndarray, Ways]:
+    """Rows and ways where the sectors of N holds begin, (N * SECTORS,)."""
+    return np.repeat(np.arange(count), sectors.SECTORS), Ways.of(sectors.starts_rad(count))
+
+
+def ready(shape: Reach, count: int) -> Touch:
+    """Touches of a shape of N holds where the sectors begin. What it is made of is then asked only where needed."""
+    return shape.ready(count) if isinstance(shape, Shape) else shape(*sector_starts(count))
+
+
+class Discs(Shape):
     """Hull of K discs of each of N holds. Parameters: (N, K) each; a point is a disc of radius 0."""
-    u, s, radius = (np.ascontiguousarray(a.T) for a in np.broadcast_arrays(
-        *[np.asarray(a, dtype=np.float64) for a in (u, s, radius)]
-    ))  # fmt: skip
-    many, count = u.shape
 
-    def reach(rows, ways):
-        best = u[0][rows] * ways.cos + s[0][rows] * ways.sin + radius[0][rows]
-        owner = rows.copy()
-        for k in range(1, many):
-            height = u[k][rows] * ways.cos + s[k][rows] * ways.sin + radius[k][rows]
-            better = height > best
-            np.copyto(best, height, where=better)
-            np.copyto(owner, rows + k * count, where=better)
-        w = radius.ravel()[owner]
-        return Touch(best, u.ravel()[owner] + w * ways.cos, s.ravel()[owner] + w * ways.sin)
+    def __init__(self, u, s, radius):
+        self._u, self._s, self._radius = (np.ascontiguousarray(a.T) for a in np.broadcast_arrays(
+            *[np.asarray(a, dtype=np.float64) for a in (u, s, radius)]
+        ))  # fmt: skip
+        self._needed: np.ndarray | None = None
 
-    return reach
+    def __call__(self, rows, ways):
+        many, count = self._u.shape
+        if self._needed is None:
+            owner, best = rows.copy(), self._height(rows, ways)
+            for k in range(1, many):
+                height = self._height(rows + k * count, ways)
+                better = height > best
+                np.copyto(best, height, where=better)
+                np.copyto(owner, rows + k * count, where=better)
+            return self._touch(best, owner, ways)
+        where = rows * sectors.SECTORS + ways.sector
+        owner = self._needed[0][where]
+        best = self._height(owner, ways)
+        for needed in self._needed[1:]:
+            other = needed[where]
+            at = np.flatnonzero(other >= 0)
+            other = other[at]
+            height = self._height(other, ways.take(at))
+            better = np.flatnonzero(height > best[at])
+            best[at[better]], owner[at[better]] = height[better], other[better]
+        return self._touch(best, owner, ways)
+
+    def places(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Centres u, s and radii, (N, K) each."""
+        return self._u.T, self._s.T, self._radius.T
+
+    def _height(self, owner, ways) -> np.ndarray:
+        return self._u.take(owner) * ways.cos + self._s.take(owner) * ways.sin + self._radius.take(owner)
+
+    def _touch(self, height, owner, ways) -> Touch:
+        w = self._radius.take(owner)
+        return Touch(height, self._u.take(owner) + w * ways.cos, self._s.take(owner) + w * ways.sin)
+
+    def _ready(self, count):
+        rows, ways = sector_starts(count)
+        first, many = self(rows, ways), len(self._u)
+        if many > 1:
+            heights = np.stack([self._height(rows + k * count, ways) for k in range(many)])
+            needed = sectors.needed(heights, *first)
+            number = np.cumsum(needed, axis=0)
+            disc, where = np.nonzero(needed)
+            self._needed = np.full((number[-1].max(), len(rows)), -1)
+            self._needed[number[disc, where] - 1, where] = rows[where] + disc * count
+        return first
+
+
+class Origin(Shape):
+    """The fix itself. A sum leaves it out."""
+
+    def __call__(self, rows, ways):
+        nothing = np.zeros(len(rows))
+        return Touch(nothing, nothing, nothing)
+
+    def _ready(self, count):
+        return self(*sector_starts(count))
+
+
+class Curve(Shape):
+    """A shape by its reach, with the discs at its ends that this asks."""
+
+    def __init__(self, reach: Reach, ends: Discs):
+        self._reach, self._ends = reach, ends
+
+    def __call__(self, rows, ways):
+        return self._reach(rows, ways)
+
+    def _ready(self, count):
+        self._ends.ready(count)
+        return self._reach(*sector_starts(count))
 
 
 def points(corners: list[np.ndarray]) -> Reach:
     """Hull of the corners of each of N holds. Parameters: N arrays (V, 2), V of 1 or more and different."""
+    if all(len(c) == 1 and not c.any() for c in corners):
+        return Origin()
     most = max((len(c) for c in corners), default=1)
     padded = np.stack([np.concatenate([c, np.repeat(c[:1], most - len(c), axis=0)]) for c in corners])
-    return discs(padded[:, :, 0], padded[:, :, 1], 0.0)
+    return Discs(padded[:, :, 0], padded[:, :, 1], 0.0)
 
 
 class Turn(NamedTuple):
@@ -86,9 +180,9 @@ class Turn(NamedTuple):
     to_deg: float
     step_deg: float
 
-    def places(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        """Centres u, s and radii of the discs, (N, K) each."""
-        theta = sampled(self.from_deg, self.to_deg, self.step_deg)
+    def places(self, theta=None) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Centres u, s and radii of the discs, (N, K) each; theta, other angles turned, degrees (K,)."""
+        theta = sampled(self.from_deg, self.to_deg, self.step_deg) if theta is None else theta
         u, s, radius, wind, growth = [np.atleast_1d(np.asarray(a, float))[:, None] for a in self[:2] + self[4:7]]
         along, across = radius * np.sin(np.radians(theta)), self.way * radius * (1.0 - np.cos(np.radians(theta)))
         c, d = np.cos(np.radians(self.heading_deg)), np.sin(np.radians(self.heading_deg))
@@ -121,9 +215,9 @@ def turning(turns: list[Turn], count: int) -> Reach:
         theta = sampled(turn.from_deg, turn.to_deg, turn.step_deg)
         edges.append((start, start + turn.to_deg - turn.from_deg, len(theta) - 1))
         flat.append((u - way * r * np.sin(lean), s + way * r * np.cos(lean), wind - per_deg * (start - turn.from_deg)))
-        ends.append([part[:, [0, -1]] for part in turn.places()])
+        ends.append(turn.places(theta[[0, -1]]))
     centre_u, centre_s, wind_0 = (np.concatenate(parts) for parts in zip(*flat))
-    at_ends = discs(*[np.concatenate([np.broadcast_to(e[k], (count, 2)) for e in ends], axis=1) for k in range(3)])
+    at_ends = Discs(*[np.concatenate([np.broadcast_to(e[k], (count, 2)) for e in ends], axis=1) for k in range(3)])
     tables = [np.radians(start + (stop - start) * np.arange(n + 1) / n) for start, stop, n in edges]
     offsets = np.cumsum([0] + [len(table) for table in tables])
     angle = np.concatenate(tables)
@@ -157,7 +251,7 @@ def turning(turns: list[Turn], count: int) -> Reach:
             part[at[better]] = new[better]
         return touch
 
-    return reach
+    return Curve(reach, at_ends)
 
 
 def arc(centre_u, centre_s, radius, from_rad, to_rad) -> Reach:
@@ -165,7 +259,7 @@ def arc(centre_u, centre_s, radius, from_rad, to_rad) -> Reach:
     u, s, radius, start, end = np.broadcast_arrays(
         *[np.asarray(a, dtype=np.float64) for a in (centre_u, centre_s, radius, from_rad, to_rad)]
     )
-    ends = discs(
+    ends = Discs(
         np.stack([u + radius * np.cos(start), u + radius * np.cos(end)], axis=1),
         np.stack([s + radius * np.sin(start), s + radius * np.sin(end)], axis=1),
         0.0,
@@ -179,38 +273,88 @@ def arc(centre_u, centre_s, radius, from_rad, to_rad) -> Reach:
         bulge = Touch(u[rows] * ways.cos + s[rows] * ways.sin + w, x, y)
         return Touch(*[np.where(inside, b, a) for a, b in zip(touch, bulge)])
 
-    return reach
+    return Curve(reach, ends)
 
 
-def hull(*shapes: Reach) -> Reach:
-    """Convex hull of shapes."""
+class Hull(Shape):
+    """Convex hull of shapes. Those of a hull among them count as its own, and discs are put together: fewer are
+    asked."""
 
-    def reach(rows, ways):
-        best = shapes[0](rows, ways)
-        for shape in shapes[1:]:
-            best = farther(best, shape(rows, ways))
+    def __init__(self, *shapes: Reach):
+        pieces = [piece for shape in shapes for piece in _pieces(shape)]
+        discs = [piece for piece in pieces if isinstance(piece, Discs)]
+        self._shapes = [piece for piece in pieces if not isinstance(piece, Discs)]
+        if discs:
+            self._shapes.append(Discs(*[np.concatenate(parts, axis=1) for parts in zip(*[d.places() for d in discs])]))
+        self._needed: np.ndarray | None = None
+
+    def __call__(self, rows, ways):
+        if self._needed is None:
+            return functools.reduce(farther, (shape(rows, ways) for shape in self._shapes))
+        where = rows * sectors.SECTORS + ways.sector
+        best = Touch(np.full(len(rows), -np.inf), np.zeros(len(rows)), np.zeros(len(rows)))
+        for shape, needed in zip(self._shapes, self._needed):
+            at = np.flatnonzero(needed[where])
+            if len(at):
+                touch = shape(rows[at], ways.take(at))
+                better = np.flatnonzero(touch.height > best.height[at])
+                for part, new in zip(best, touch):
+                    part[at[better]] = new[better]
         return best
 
-    return reach
+    def _ready(self, count):
+        touches = [ready(shape, count) for shape in self._shapes]
+        first = functools.reduce(farther, touches)
+        if len(touches) > 1:
+            self._needed = sectors.needed(np.stack([touch.height for touch in touches]), *first)
+        return first
+
+    def pieces(self) -> list[Reach]:
+        """Shapes whose hull it is."""
+        return self._shapes
 
 
-def added(*shapes: Reach) -> Reach:
+class Sum(Shape):
     """Sum of shapes: one moved over all places of the others."""
 
-    def reach(rows, ways):
-        return Touch(*[sum(parts) for parts in zip(*[shape(rows, ways) for shape in shapes])])
+    def __init__(self, *shapes: Reach):
+        self._shapes = [shape for shape in shapes if not isinstance(shape, Origin)] or shapes[:1]
 
-    return reach
+    def __call__(self, rows, ways):
+        return self._added([shape(rows, ways) for shape in self._shapes])
+
+    def _ready(self, count):
+        return self._added([ready(shape, count) for shape in self._shapes])
+
+    def _added(self, touches) -> Touch:
+        return Touch(*[sum(parts) for parts in zip(*touches)])
 
 
-def only_where(given: np.ndarray, shape: Reach) -> Reach:
+class OnlyWhere(Shape):
     """A shape for the holds of a mask (N,), nothing for the others: for hulls with shapes that all have."""
 
-    def reach(rows, ways):
-        touch = shape(rows, ways)
-        return Touch(np.where(given[rows], touch.height, -np.inf), touch.u, touch.s)
+    def __init__(self, given: np.ndarray, shape: Reach):
+        self._given, self._shape, self._all = given, shape, bool(given.all())
 
-    return reach
+    def __call__(self, rows, ways):
+        return self._masked(rows, self._shape(rows, ways))
+
+    def _ready(self, count):
+        return self._masked(sector_starts(count)[0], ready(self._shape, count))
+
+    def _masked(self, rows, touch: Touch) -> Touch:
+        if self._all:
+            return touch
+        return touch._replace(height=np.where(self._given[rows], touch.height, -np.inf))
+
+    def pieces(self) -> list[Reach]:
+        """Shapes whose hull it is."""
+        pieces = _pieces(self._shape)
+        return pieces if self._all else [OnlyWhere(self._given, piece) for piece in pieces]
+
+
+def _pieces(shape: Reach) -> list[Reach]:
+    return shape.pieces() if isinstance(shape, (Hull, OnlyWhere)) else [shape]
 
 
 def farther(one: Touch, other: Touch) -> Touch:

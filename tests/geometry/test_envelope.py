@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fixwright.geometry import convex, geodesy
-from fixwright.geometry.protection import areas, envelope, envelope_states, icao_lines
+from fixwright.geometry.protection import envelope, envelope_states, icao_lines, placing
 from fixwright.geometry.protection.envelope_states import CIRCUIT, DIRECT, MANOEUVRE_CODES, PARALLEL, TEARDROP
 from fixwright.tests.geometry import hold_simulator as simulator
 
@@ -213,7 +213,7 @@ def test_the_outline_on_the_earth(lon, lat, inbound, side):
     farther outside than the tolerance."""
     one, tolerance_m = air(220.0, 10000.0), 5.0
     made = envelope.hold_envelopes(*one, tolerance_m, tolerance_areas_nm=[SQUARE])[0][1]
-    coords, _ = areas.place_rings([lon], [lat], [inbound], [side], [envelope.outline(made, tolerance_m)], tolerance_m)
+    coords, _ = placing.place_rings([lon], [lat], [inbound], [side], [envelope.outline(made, tolerance_m)], tolerance_m)
     points = []
     for a, b in zip(coords, coords[1:]):
         for k in (0.0, 0.5):
@@ -230,10 +230,10 @@ def test_the_outline_on_the_earth(lon, lat, inbound, side):
 
 def test_sides_mirror_and_courses_turn_the_area():
     ring = envelope.outline(envelope.hold_envelopes(*air(210.0, 9000.0), 5.0)[0][1], 5.0)
-    right, _ = areas.place_rings([179.9], [-60.0], [40.0], [1], [ring], 5.0)
+    right, _ = placing.place_rings([179.9], [-60.0], [40.0], [1], [ring], 5.0)
     u, s = geodesy.to_frame(179.9, -60.0, 40.0, 1, right[:, 0], right[:, 1])
     for inbound, side, sign in ((40.0, -1, -1.0), (163.0, 1, 1.0), (280.0, -1, -1.0)):
-        other, _ = areas.place_rings([179.9], [-60.0], [inbound], [side], [ring], 5.0)
+        other, _ = placing.place_rings([179.9], [-60.0], [inbound], [side], [ring], 5.0)
         v, t = geodesy.to_frame(179.9, -60.0, inbound, 1, other[:, 0], other[:, 1])
         assert np.abs(np.stack([u - v, s - sign * t])).max() * 1852.0 < 0.01
 

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from fixwright.geometry.protection import envelope, envelope_areas, icao
-from fixwright.geometry.protection.areas import CHORD_SHARE, Designs, Options, place_areas
+from fixwright.geometry.protection.areas import Designs, Options
 from fixwright.geometry.protection.envelope_states import CIRCUIT, MANOEUVRE_CODES
+from fixwright.geometry.protection.placing import CHORD_SHARE, place_areas
 
 NM = 1852.0
 SQUARE = 0.7 * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]], float)

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fixwright.geometry import convex, geodesy
-from fixwright.geometry.protection import areas, icao
+from fixwright.geometry.protection import icao, placing
 
 designs = st.tuples(st.floats(60.0, 300.0), st.floats(0.0, 45000.0), st.floats(0.5, 4.0))
 corners = st.lists(st.tuples(st.floats(-3.0, 3.0), st.floats(-3.0, 3.0)), min_size=1, max_size=5)
@@ -79,8 +79,8 @@ def test_points_of_a_tolerance_area_in_any_order_and_inner_ones():
 
 def test_left_and_right_are_mirror_images_on_the_earth():
     ring = _one(210.0, 9000.0, 1.0).ring_nm
-    right, _ = areas.place_rings([179.9], [-60.0], [40.0], [1], [ring], 5.0)
-    left, _ = areas.place_rings([179.9], [-60.0], [40.0], [-1], [ring], 5.0)
+    right, _ = placing.place_rings([179.9], [-60.0], [40.0], [1], [ring], 5.0)
+    left, _ = placing.place_rings([179.9], [-60.0], [40.0], [-1], [ring], 5.0)
     u, s = geodesy.to_frame(179.9, -60.0, 40.0, 1, right[:, 0], right[:, 1])
     v, t = geodesy.to_frame(179.9, -60.0, 40.0, 1, left[:, 0], left[:, 1])
     assert np.abs(np.stack([u - v, s + t])).max() * 1852.0 < 1e-3
@@ -89,9 +89,9 @@ def test_left_and_right_are_mirror_images_on_the_earth():
 def test_turning_the_course_turns_the_area():
     ring = _one(210.0, 9000.0, 1.0).ring_nm
     for lat in (0.0, 50.0, 85.0):
-        one, _ = areas.place_rings([10.0], [lat], [0.0], [1], [ring], 5.0)
+        one, _ = placing.place_rings([10.0], [lat], [0.0], [1], [ring], 5.0)
         for turn in (33.0, 360.0, 180.0):
-            other, _ = areas.place_rings([10.0], [lat], [turn], [1], [ring], 5.0)
+            other, _ = placing.place_rings([10.0], [lat], [turn], [1], [ring], 5.0)
             u, s = geodesy.to_frame(10.0, lat, 0.0, 1, one[:, 0], one[:, 1])
             v, t = geodesy.to_frame(10.0, lat, turn, 1, other[:, 0], other[:, 1])
             assert np.abs(np.stack([u - v, s - t])).max() * 1852.0 < 1e-3
@@ -109,13 +109,14 @@ def test_many_holds_at_once_and_one_alone():
         assert made[k].wind_kt == pytest.approx(2.0 * alt[k] / 1000.0 + 47.0)
         assert "from memory" in made[k].limits
     rings = [a.ring_nm for a in made]
-    coords, offsets = areas.place_rings([10.0, 20.0, 30.0], [50.0, -80.0, 0.0], [1.0, 2.0, 3.0], [1, -1, 1], rings, 5.0)
-    alone, _ = areas.place_rings([20.0], [-80.0], [2.0], [-1], rings[1:2], 5.0)
+    lon, lat = [10.0, 20.0, 30.0], [50.0, -80.0, 0.0]
+    coords, offsets = placing.place_rings(lon, lat, [1.0, 2.0, 3.0], [1, -1, 1], rings, 5.0)
+    alone, _ = placing.place_rings([20.0], [-80.0], [2.0], [-1], rings[1:2], 5.0)
     assert coords[offsets[1] : offsets[2]].tobytes() == alone.tobytes()
 
 
 def test_no_areas():
-    coords, offsets = areas.place_rings([], [], [], [], [], 5.0)
+    coords, offsets = placing.place_rings([], [], [], [], [], 5.0)
     assert coords.shape == (0, 2) and offsets.tolist() == [0]
     assert icao.basic_areas(np.zeros(0), np.zeros(0), np.zeros(0)) == []
 
@@ -126,8 +127,8 @@ def test_a_tolerance_that_makes_no_sense_is_refused(tolerance):
     alpha, h = icao.basic_support(icao.lines(200.0, 8000.0, 1.0))
     for call in (
         lambda: icao.basic_areas(200.0, 8000.0, 1.0, tolerance_m=tolerance),
-        lambda: areas.protecting_ring(alpha, h, tolerance),
-        lambda: areas.place_rings([10.0], [50.0], [0.0], [1], [np.eye(3, 2)], tolerance),
+        lambda: placing.protecting_ring(alpha, h, tolerance),
+        lambda: placing.place_rings([10.0], [50.0], [0.0], [1], [np.eye(3, 2)], tolerance),
     ):
         with pytest.raises(ValueError, match="tolerance"):
             call()
@@ -203,10 +204,10 @@ def test_no_area_shrinks_where_the_conversion_changes(ias):
 
 def test_edges_are_split_and_closed():
     ring = np.array([(0.0, 0.0), (10.0, 0.0), (10.0, 3.0)])
-    out = areas.split_edges(ring, 2.5)
+    out = placing.split_edges(ring, 2.5)
     assert out[0].tolist() == out[-1].tolist() == [0.0, 0.0]
     pieces = np.hypot(*np.diff(out, axis=0).T)
     assert pieces.max() <= 2.5 + 1e-9
     for vertex in ring:
         assert np.abs(out - vertex).max(axis=1).min() == 0.0
-    assert areas.split_edges(ring, 1e9).tolist() == [*ring.tolist(), [0.0, 0.0]]
+    assert placing.split_edges(ring, 1e9).tolist() == [*ring.tolist(), [0.0, 0.0]]

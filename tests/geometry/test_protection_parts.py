@@ -8,7 +8,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from fixwright.geometry import geodesy
-from fixwright.geometry.protection import areas, icao, icao_rnav, icao_speeds, parts, rectangle, rings, shapes
+from fixwright.geometry.protection import areas, icao, icao_rnav, icao_speeds, parts, placing, rectangle, shapes
 from fixwright.geometry.protection.areas import Designs, Options
 
 NM = 1852.0
@@ -75,12 +75,14 @@ def test_parts_contain_what_they_should_within_the_tolerance(kind, tolerance_m):
         true = support(made, which, options)
         for k, found in rows.items():
             over = (reach([p[0] for name in names if name in found for p in found[name].polygons_nm]) - true[k]) * NM
-            assert over.min() >= 0.12 * tolerance_m and over.max() <= 0.88 * tolerance_m
+            chords = placing.CHORD_SHARE
+            assert over.min() >= chords * tolerance_m and over.max() <= (1.0 - chords) * tolerance_m
     for k, found in rows.items():
         for miles in range(1, 6):
             ring, hole = found[f"buffer_{miles}"].polygons_nm[0]
             over = (reach([ring]) - true[k] - miles) * NM
-            assert over.min() >= 0.12 * tolerance_m and over.max() <= 0.88 * tolerance_m
+            chords = placing.CHORD_SHARE
+            assert over.min() >= chords * tolerance_m and over.max() <= (1.0 - chords) * tolerance_m
             assert _area(ring) > 0.0 > _area(hole)
 
 
@@ -102,7 +104,7 @@ def test_placed_parts_meet_vertex_to_vertex():
     """On the earth every edge of a hold belongs to two rings, one each way round, or to the outermost ring alone."""
     made = icao.areas(random_designs(6, 2, fix=QUADRILATERAL), Options())
     sides = np.array([1, -1, 1, -1, 1, -1])
-    placed = areas.place_areas(np.full(6, 179.9), np.linspace(-70.0, 70.0, 6), np.arange(6) * 50.0, sides, made, 5.0)
+    placed = placing.place_areas(np.full(6, 179.9), np.linspace(-70.0, 70.0, 6), np.arange(6) * 50.0, sides, made, 5.0)
     assert placed.parts[-1] == len(placed.polygons) - 1 and placed.polygons[-1] == len(placed.rings) - 1
     assert placed.rings[-1] == len(placed.coords) and len(placed.parts) == len(made) + 1
     for row in range(6):
@@ -127,7 +129,7 @@ def test_placed_parts_are_valid():
     count = 60
     made = icao.areas(random_designs(count, 3, fix=QUADRILATERAL), Options())
     lat = np.linspace(-80.0, 80.0, count)
-    placed = areas.place_areas(np.zeros(count), lat, np.arange(count) * 17.0, np.ones(count), made, 5.0)
+    placed = placing.place_areas(np.zeros(count), lat, np.arange(count) * 17.0, np.ones(count), made, 5.0)
     for first, last in zip(placed.polygons, placed.polygons[1:]):
         ring, *holes = (placed.coords[placed.rings[k] : placed.rings[k + 1]] for k in range(first, last))
         assert shapely.Polygon(ring, holes).is_valid
@@ -140,7 +142,7 @@ def test_placed_parts_contain_the_true_area():
     made = icao.areas(given, options)
     true = {"basic": 0, "buffer_5": 1}
     for lat in (0.0, 55.0, -84.0):
-        placed = areas.place_areas([20.0], [lat], [73.0], [1], made, 5.0)
+        placed = placing.place_areas([20.0], [lat], [73.0], [1], made, 5.0)
         for k, area in enumerate(made):
             if area.part in true:
                 first = placed.polygons[placed.parts[k]]
@@ -205,9 +207,9 @@ def test_faster_and_higher_areas_are_larger(ias, alt, faster, higher):
 def test_left_mirrors_right_and_a_turned_course_turns_the_area():
     """Same frame rings: on the earth within a centimetre, all parts."""
     made = icao.areas(designs([200.0], [9000.0], fix=QUADRILATERAL), Options())
-    right = areas.place_areas([10.0], [60.0], [40.0], [1], made, 5.0).coords
-    left = areas.place_areas([10.0], [60.0], [40.0], [-1], made, 5.0).coords
-    turned = areas.place_areas([10.0], [60.0], [163.0], [1], made, 5.0).coords
+    right = placing.place_areas([10.0], [60.0], [40.0], [1], made, 5.0).coords
+    left = placing.place_areas([10.0], [60.0], [40.0], [-1], made, 5.0).coords
+    turned = placing.place_areas([10.0], [60.0], [163.0], [1], made, 5.0).coords
     u, s = geodesy.to_frame(10.0, 60.0, 40.0, 1, *right.T)
     for other, inbound, sign in ((left, 40.0, -1.0), (turned, 163.0, 1.0)):
         v, t = geodesy.to_frame(10.0, 60.0, inbound, 1, *other.T)
@@ -504,4 +506,3 @@ def test_rings_of_parts_have_no_holes_of_their_own():
     """A basic area is one ring; parts.build gives it whatever the entries are."""
     made = parts.build(1, shapes.points([QUADRILATERAL]), None, Options())
     assert [part.name for part in made[0]][0] == "basic" and len(made[0][0].polygons_nm[0]) == 1
-    assert isinstance(rings.FIRST_WAYS, int)

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fixwright.geometry.protection import icao_entries, icao_lines, icao_template, rings, shapes
+from fixwright.geometry.protection import icao_entries, icao_lines, icao_template, rings, sectors, shapes
 
 ALPHA = np.radians(np.arange(0.0, 360.0, 1.7))
 NM = 1852.0
@@ -74,11 +74,11 @@ def test_an_arc_is_its_points():
 
 def test_sums_hulls_and_masks():
     square = shapes.points([np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)]), np.zeros((1, 2))])
-    disc = shapes.discs(np.zeros((2, 1)), np.zeros((2, 1)), np.full((2, 1), 0.5))
-    both, either = touch(shapes.added(square, disc), 2), touch(shapes.hull(square, disc), 2)
+    disc = shapes.Discs(np.zeros((2, 1)), np.zeros((2, 1)), np.full((2, 1), 0.5))
+    both, either = touch(shapes.Sum(square, disc), 2), touch(shapes.Hull(square, disc), 2)
     np.testing.assert_allclose(both[0], touch(square, 2)[0] + 0.5, atol=1e-12)
     np.testing.assert_allclose(either[0], np.maximum(touch(square, 2)[0], 0.5), atol=1e-12)
-    masked = shapes.hull(disc, shapes.only_where(np.array([True, False]), square))
+    masked = shapes.Hull(disc, shapes.OnlyWhere(np.array([True, False]), square))
     np.testing.assert_allclose(touch(masked, 2)[0][1], 0.5, atol=1e-12)
     np.testing.assert_allclose(touch(masked, 2)[0][0], either[0][0], atol=1e-12)
 
@@ -122,10 +122,10 @@ def outside_m(ring, height, alpha):
 def test_polygons_contain_their_shapes_within_the_tolerance(tolerance_m, grow):
     values = some_lines(5, 5)
     quadrilateral = np.array([(-0.5, -1.8), (0.6, -1.9), (0.6, 1.9), (-0.5, 1.8)])
-    shape = shapes.added(icao_template.template(values), shapes.points([quadrilateral] * 5))
+    shape = shapes.Sum(icao_template.template(values), shapes.points([quadrilateral] * 5))
     lines = rings.support_lines(shape, 5, tolerance_m / NM, grow)
     np.testing.assert_allclose(lines.height, shape(lines.row, lines.ways).height, atol=1e-12)
-    made = rings.split(lines, rings.corners(lines, lines.height + grow))
+    made = rings.split(lines, *rings.corners(lines, lines.height + grow))
     fine = np.radians(np.arange(0.0, 360.0, 0.2))
     own = [np.concatenate([fine, lines.ways.alpha_rad[lines.row == k]]) for k in range(5)]
     for k, ring in enumerate(made):
@@ -138,7 +138,7 @@ def test_polygons_contain_their_shapes_within_the_tolerance(tolerance_m, grow):
 
 def test_polygons_have_few_corners():
     """Not many more than the fewest: an arc of radius r needs 2 pi / (2 sqrt(2 tolerance / r)) of them."""
-    shape = shapes.discs(np.zeros((1, 1)), np.zeros((1, 1)), np.full((1, 1), 10.0))
+    shape = shapes.Discs(np.zeros((1, 1)), np.zeros((1, 1)), np.full((1, 1), 10.0))
     lines = rings.support_lines(shape, 1, 2.5 / NM)
     fewest = np.pi / np.sqrt(2.0 * 2.5 / NM / 10.0)
     assert fewest <= len(lines.row) <= 1.15 * fewest
@@ -147,7 +147,7 @@ def test_polygons_have_few_corners():
 def test_edges_find_their_own_directions():
     """The common tangents of three discs are among the lines to a tenth of a degree: a straight edge is one edge."""
     u, s = np.array([[0.0, 8.0, 3.0]]), np.array([[0.0, 1.0, 6.0]])
-    lines = rings.support_lines(shapes.discs(u, s, np.ones((1, 3))), 1, 1.0 / NM)
+    lines = rings.support_lines(shapes.Discs(u, s, np.ones((1, 3))), 1, 1.0 / NM)
     for one, two in ((0, 1), (1, 2), (2, 0)):
         normal = np.arctan2(-(u[0, two] - u[0, one]), s[0, two] - s[0, one])
         assert np.abs(np.mod(lines.ways.alpha_rad - normal + np.pi, 2.0 * np.pi) - np.pi).min() < np.radians(0.1)
@@ -166,7 +166,7 @@ def polygon(heights, alpha):
     lines = rings.Lines(
         np.zeros(len(alpha), int), np.array([0, len(alpha)]), shapes.Ways.of(alpha), np.array(heights), None
     )
-    return rings.corners(lines, np.array(heights, float)), lines
+    return *rings.corners(lines, np.array(heights, float)), lines
 
 
 def test_between_two_squares():
@@ -187,9 +187,9 @@ def test_between_two_squares():
 
 def test_parts_meet_vertex_to_vertex():
     alpha = np.radians([0.0, 90.0, 180.0, 270.0])
-    inner, _ = polygon([1.0, 1.0, 1.0, 1.0], alpha)
+    inner, lines = polygon([1.0, 1.0, 1.0, 1.0], alpha)
     outer, _ = polygon([1.0, 1.0, 3.0, 1.0], alpha)
-    ring = rings.woven(inner, outer, np.array([True, True, False, True]))
+    (ring,) = rings.woven(lines, inner, outer, np.array([True, True, False, True]))
     assert {tuple(np.round(p, 9)) for p in ring} == {tuple(np.round(p, 9)) for p in np.concatenate([inner, outer])}
     assert _area(ring) == pytest.approx(8.0)
 
@@ -217,7 +217,7 @@ def test_a_hairs_breadth_is_no_gap():
     _, lines = polygon(inner, alpha)
     made = rings.joined(lines, inner, outer, 0.01)
     assert made.tolist() == [2.0, 2.0, *inner[2:11], 2.0]
-    ring = rings.corners(lines, made)
+    (ring,) = rings.corners(lines, made)
     assert (ring @ np.stack([np.cos(alpha), np.sin(alpha)]) - made).max() < 1e-12
 
 
@@ -228,3 +228,55 @@ def test_twin_lines_go_where_that_costs_little():
     assert keep.sum() == 5 and keep[[0, 3, 4, 5]].all()
     assert rings.without_twins(lines, [np.ones(6)], 0.1, 1e-9).all()
     assert len(rings.kept(lines._replace(new=np.zeros(6, bool)), keep).row) == 5
+
+
+# --- asked only where needed
+
+
+def random_hull(rng, count):
+    """Hulls within sums within hulls, of discs, points and turns, some of them missing in some rows."""
+
+    def discs(many):
+        return shapes.Discs(*rng.uniform(-3.0, 3.0, (2, count, many)), rng.uniform(0.0, 2.0, (count, many)))
+
+    turn = shapes.Turn(*rng.uniform(-2.0, 2.0, (2, count)), rng.uniform(-180.0, 180.0), 1, rng.uniform(0.2, 2.0, count),
+                       rng.uniform(0.0, 0.5, count), rng.uniform(0.0, 0.01, count), 0.0, 200.0, 5.0)  # fmt: skip
+    some = shapes.OnlyWhere(rng.uniform(size=count) < 0.6, discs(2))
+    inner = shapes.Hull(discs(5), shapes.turning([turn], count), some)
+    lone = shapes.OnlyWhere(rng.uniform(size=count) < 0.5, shapes.Sum(discs(3), shapes.Hull(discs(4), discs(1))))
+    return shapes.Hull(shapes.Sum(inner, discs(2)), lone, shapes.arc(*rng.uniform(0.0, 2.0, (5, count))))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, 10**6), st.integers(1, 8))
+def test_made_ready_a_shape_reaches_as_far(seed, count):
+    """Leaving out what a sector does not need changes no touch by a bit: at random directions, at the starts of the
+    sectors and beside them."""
+    starts = 2.0 * np.pi * np.arange(sectors.SECTORS) / sectors.SECTORS
+    alpha = np.concatenate([np.random.default_rng(seed + 1).uniform(-7.0, 7.0, 200), starts, starts + 1e-9, -starts])
+    plain = touch(random_hull(np.random.default_rng(seed), count), count, alpha)
+    shape = random_hull(np.random.default_rng(seed), count)
+    first = shapes.ready(shape, count)
+    for was, found in zip(plain, touch(shape, count, alpha)):
+        np.testing.assert_array_equal(found, was)
+    np.testing.assert_array_equal(first.height.reshape(count, -1), plain[0][:, 200 : 200 + sectors.SECTORS])
+
+
+def test_most_shapes_are_left_out_of_most_sectors():
+    """Twelve discs round a ring: a sector of 22.5 degrees needs the two or three that lie there."""
+    angle = np.radians(np.arange(0.0, 360.0, 30.0))
+    u, s = 10.0 * np.cos(angle), 10.0 * np.sin(angle)
+    start = 2.0 * np.pi * np.arange(sectors.SECTORS) / sectors.SECTORS
+    heights = u[:, None] * np.cos(start) + s[:, None] * np.sin(start) + 1.0
+    first = shapes.Discs(u[None], s[None], np.ones((1, 12)))(np.zeros(sectors.SECTORS, int), shapes.Ways.of(start))
+    needed = sectors.needed(heights, *first)
+    assert needed.any(axis=0).all() and 1.5 < needed.sum(axis=0).mean() < 3.0
+
+
+def test_a_sum_leaves_the_fix_out():
+    discs = shapes.Discs([[1.0]], [[2.0]], [[0.5]])
+    fix = shapes.points([np.zeros((1, 2))])
+    for one, other in zip(touch(shapes.Sum(discs, fix), 1), touch(discs, 1)):
+        np.testing.assert_array_equal(one, other)
+    assert not np.any(touch(fix, 1)) and not np.any(touch(shapes.Sum(fix, fix), 1))
+    assert not np.any(shapes.ready(fix, 1))

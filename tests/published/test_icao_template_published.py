@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from shapely.geometry import MultiPoint, Polygon
 
 from fixwright.geometry import convex, flight
-from fixwright.geometry.protection import areas, icao
+from fixwright.geometry.protection import icao, placing
 
 WGS84 = Geodesic.WGS84
 DATA = Path(__file__).parent / "data"
@@ -289,7 +289,7 @@ def test_the_area_on_the_earth(ias, alt, minutes, lon, lat, inbound, side, toler
     """Points on the ring's chords, straight in longitude and latitude as a layer draws them, brought to the frame with
     geographiclib: never inside the exact hull, never farther outside than the tolerance."""
     made = icao.basic_areas(ias, alt, minutes, tolerance_m=tolerance_m)[0]
-    coords, offsets = areas.place_rings([lon], [lat], [inbound], [side], [made.ring_nm], tolerance_m)
+    coords, offsets = placing.place_rings([lon], [lat], [inbound], [side], [made.ring_nm], tolerance_m)
     assert offsets.tolist() == [0, len(coords)]
     assert coords[0].tolist() == coords[-1].tolist()
     points = []
