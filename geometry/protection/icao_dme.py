@@ -215,7 +215,7 @@ def turn_back(values: dict[str, np.ndarray], heading_deg: float, turned_deg: flo
     c, d = np.cos(np.radians(heading_deg)), np.sin(np.radians(heading_deg))
     turn = first_turn(values, turned_deg, step_deg)
     turn = turn._replace(u=values["ac"] * c, s=values["ac"] * d, heading_deg=heading_deg, way=way)
-    return shapes.turning([turn], len(values["v"]))
+    return shapes.turning(turn, len(values["v"]))
 
 
 def limiting_radial_deg(values: dict[str, np.ndarray], fix: shapes.Reach, station_u_nm, step_deg: float = 1.0):
@@ -229,7 +229,7 @@ def limiting_radial_deg(values: dict[str, np.ndarray], fix: shapes.Reach, statio
     count = len(values["v"])
     every, station = np.arange(count), np.asarray(station_u_nm, dtype=np.float64)
     late, early = first_turn(values, 180.0, step_deg), early_turn(values, 270.0, step_deg)
-    turns = shapes.Sum(shapes.Hull(shapes.turning([late], count), shapes.turning([early], count)), fix)
+    turns = shapes.Sum(shapes.Hull(shapes.turning(late, count), shapes.turning(early, count)), fix)
 
     def past(angle):
         ways = shapes.Ways.of(angle + np.pi / 2.0)
@@ -266,7 +266,7 @@ def build(values, limits: Limits, fix: shapes.Reach, arrivals: Arrivals, step_de
     """
     count = len(values["v"])
     origin = shapes.Discs(np.zeros((count, 1)), np.zeros((count, 1)), 0.0)
-    start = shapes.Sum(shapes.turning([first_turn(values, 180.0, step_deg)], count), fix)
+    start = shapes.Sum(shapes.turning(first_turn(values, 180.0, step_deg), count), fix)
     back = turn_back(values, 180.0, 180.0, 1, step_deg)
     end = outbound_end(start, values, 180.0, limits)
     basic = shapes.Hull(start, fix, end.shape, shapes.Sum(end.shape, back))

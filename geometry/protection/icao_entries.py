@@ -329,7 +329,7 @@ def entry_legs(
         arc = shapes.OnlyWhere(wide, _arc(fan, way))
         begun = shapes.Hull(begun, shapes.Sum(arc, shifts))
         turned = shapes.Hull(turned, shapes.Sum(arc, on_shifts))
-    return shapes.Hull(begun, shapes.Sum(turned, shapes.turning([turn], len(nothing))))
+    return shapes.Hull(begun, shapes.Sum(turned, shapes.turning(turn, len(nothing))))
 
 
 def _on_turn(fan: _Fan, rows, arrive, heading) -> tuple[np.ndarray, np.ndarray]:

@@ -101,5 +101,5 @@ def template(values: dict[str, np.ndarray], step_deg: float = 1.0) -> tuple[shap
     soon_u = np.stack([-values["D"], -values["D"]], axis=1)
     soon_s = np.stack([2.0 * r, np.zeros_like(r)], axis=1)
     soon_w = np.stack([values["Wg"], values["Wg"] + 180.0 * e], axis=1)
-    inbound = shapes.Hull(shapes.Discs(soon_u, soon_s, soon_w), shapes.turning([turn], count))
-    return shapes.Hull(shapes.turning([first_turn(values, 180.0, step_deg)], count), inbound), inbound
+    inbound = shapes.Hull(shapes.Discs(soon_u, soon_s, soon_w), shapes.turning(turn, count))
+    return shapes.Hull(shapes.turning(first_turn(values, 180.0, step_deg), count), inbound), inbound

@@ -78,7 +78,7 @@ def inbound_part(values: dict[str, np.ndarray], step_deg: float = 1.0) -> shapes
         lone.append((ends[name][0], ends[name][1] - 2.0 * values["r"], values[wind]))
     u, s, w = (np.stack(parts, axis=1) for parts in zip(*lone))
     turns = inbound_turns(values, step_deg)
-    return shapes.Hull(shapes.Discs(u, s, w), shapes.turning(list(turns), len(values["V"])))
+    return shapes.Hull(shapes.Discs(u, s, w), *[shapes.turning(turn, len(values["V"])) for turn in turns])
 
 
 def template(values: dict[str, np.ndarray], step_deg: float = 1.0) -> shapes.Reach:
@@ -89,4 +89,4 @@ def template(values: dict[str, np.ndarray], step_deg: float = 1.0) -> shapes.Rea
     lone = [ends["i1"], (ends["i3"][0], ends["i3"][1] - 2.0 * values["r"], values["Wn3"])]
     u, s, w = (np.stack(parts, axis=1) for parts in zip(*lone))
     turns = [first_turn(values, 180.0, step_deg), *inbound_turns(values, step_deg)]
-    return shapes.Hull(shapes.Discs(u, s, w), shapes.turning(turns, count))
+    return shapes.Hull(shapes.Discs(u, s, w), *[shapes.turning(turn, count) for turn in turns])

@@ -15,7 +15,6 @@ from .shapes import Reach, Touch, Ways, ready, sector_starts
 MOST_ROUNDS = 60
 _LIKE_AN_ARC = 0.6
 _SPARE = 1.05
-_EDGE_ROUNDS = 1
 _HAIR_NM = 1e-7
 
 
@@ -37,18 +36,17 @@ def support_lines(
 
     Between two directions, the corner of their lines is held against the points where the shape touches: near enough
     to the chord between them it stays; else the shape is tried square to the chord. Where it bulges there like an arc,
-    the gap is cut evenly, as often as the excess asks for; where it is flat, an edge's own direction has been found.
+    the gap is cut evenly, as often as the excess asks for; where it is flat, the direction tried is kept, and is an
+    edge's own or soon will be.
     Parameters: shape; count N; tolerance_nm > 0; grow_nm, an offset all round for which the directions serve as well;
     start, directions of another shape, all of which are kept.
     Errors: ValueError for a tolerance that is not positive. Derived here, see DEVELOPERS.md.
     """
     if not (np.isfinite(tolerance_nm) and tolerance_nm > 0.0):
         raise ValueError(f"tolerance_nm is {tolerance_nm}; it must be positive")
-    first = ready(shape, count)
-    if start is None:
-        row, ways = sector_starts(count)
-        alpha, touch = ways.alpha_rad, first
-    else:
+    row, ways = sector_starts(count)
+    touch, alpha = ready(shape, row, ways), ways.alpha_rad
+    if start is not None:
         row, alpha = start.row, start.ways.alpha_rad
         touch = shape(row, start.ways)
     unsure, fresh = np.ones(len(alpha), dtype=bool), np.zeros(len(alpha), dtype=bool)
@@ -101,11 +99,10 @@ def _cut(shape, row, alpha, touch, first, second, tolerance, grow):
     owner = np.repeat(np.flatnonzero(even), cuts)
     step = np.arange(len(owner)) - np.repeat(np.cumsum(cuts) - cuts, cuts) + 1
     more = gap.a[owner] + (gap.b - gap.a)[owner] * step / pieces[owner]
-    edges = _Gap(*[part[flat] for part in gap])
-    at_edge, edge_touch = _edge(shape, edges, _at(ways.alpha_rad, middle, flat), grow)
-    joined = Touch(*[np.concatenate(pair) for pair in zip(edge_touch, shape(gap.row[owner], Ways.of(more)))])
-    angle = np.mod(np.concatenate([at_edge, more]), 2.0 * np.pi)
-    return (np.concatenate([edges.row, gap.row[owner]]), angle, joined), settled
+    cut = shape(gap.row[owner], Ways.of(more))
+    joined = Touch(*[np.concatenate([one[flat], other]) for one, other in zip(middle, cut)])
+    angle = np.mod(np.concatenate([ways.alpha_rad[flat], more]), 2.0 * np.pi)
+    return (np.concatenate([gap.row[flat], gap.row[owner]]), angle, joined), settled
 
 
 class _Gap(NamedTuple):
@@ -120,10 +117,6 @@ class _Gap(NamedTuple):
     s2: np.ndarray
 
 
-def _at(alpha, touch: Touch, index) -> tuple[np.ndarray, Touch]:
-    return alpha[index], Touch(*[part[index] for part in touch])
-
-
 def _square(shape, gap: _Gap, grow) -> tuple[Ways, Touch]:
     """The direction square to the chord of each gap of the grown shape, well inside it, and where the shape touches
     there."""
@@ -134,25 +127,6 @@ def _square(shape, gap: _Gap, grow) -> tuple[Ways, Touch]:
     inset = 1e-3 * (gap.b - gap.a)
     ways = Ways.of(np.clip(square, gap.a + inset, gap.b - inset))
     return ways, shape(gap.row, ways)
-
-
-def _edge(shape, gap: _Gap, tried: tuple[np.ndarray, Touch], grow) -> tuple[np.ndarray, Touch]:
-    """The direction of the longest edge in each gap: the side with the longer chord holds it, again and again."""
-    for _ in range(_EDGE_ROUNDS if len(gap.row) else 0):
-        alpha, touch = tried
-        before = np.hypot(touch.u - gap.u1, touch.s - gap.s1) > np.hypot(gap.u2 - touch.u, gap.s2 - touch.s)
-        gap = _Gap(
-            gap.row,
-            np.where(before, gap.a, alpha),
-            np.where(before, alpha, gap.b),
-            np.where(before, gap.u1, touch.u),
-            np.where(before, gap.s1, touch.s),
-            np.where(before, touch.u, gap.u2),
-            np.where(before, touch.s, gap.s2),
-        )
-        ways, touch = _square(shape, gap, grow)
-        tried = ways.alpha_rad, touch
-    return tried
 
 
 def _to_chord(x, y, u1, s1, u2, s2) -> np.ndarray:

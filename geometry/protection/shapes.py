@@ -53,13 +53,13 @@ class Shape:
     def __call__(self, rows: np.ndarray, ways: Ways) -> Touch:
         raise NotImplementedError
 
-    def _ready(self, count: int) -> Touch:
+    def _ready(self, rows: np.ndarray, ways: Ways) -> Touch:
         raise NotImplementedError
 
-    def ready(self, count: int) -> Touch:
-        """Touches where the sectors of N holds begin, (N * SECTORS,)."""
+    def ready(self, rows: np.ndarray, ways: Ways) -> Touch:
+        """Touches where the sectors of all holds begin, which are the rows and ways given."""
         if self._first is None:
-            self._first = self._ready(count)
+            self._first = self._ready(rows, ways)
         return self._first
 
 
@@ -68,9 +68,10 @@ def sector_starts(count: int) -> tuple[np.ndarray, Ways]:
     return np.repeat(np.arange(count), sectors.SECTORS), Ways.of(sectors.starts_rad(count))
 
 
-def ready(shape: Reach, count: int) -> Touch:
-    """Touches of a shape of N holds where the sectors begin. What it is made of is then asked only where needed."""
-    return shape.ready(count) if isinstance(shape, Shape) else shape(*sector_starts(count))
+def ready(shape: Reach, rows: np.ndarray, ways: Ways) -> Touch:
+    """Touches of a shape where the sectors begin, rows and ways as of sector_starts for all its holds. What it is made
+    of is then asked only where needed."""
+    return shape.ready(rows, ways) if isinstance(shape, Shape) else shape(rows, ways)
 
 
 class Discs(Shape):
@@ -115,9 +116,8 @@ class Discs(Shape):
         w = self._radius.take(owner)
         return Touch(height, self._u.take(owner) + w * ways.cos, self._s.take(owner) + w * ways.sin)
 
-    def _ready(self, count):
-        rows, ways = sector_starts(count)
-        first, many = self(rows, ways), len(self._u)
+    def _ready(self, rows, ways):
+        first, (many, count) = self(rows, ways), self._u.shape
         if many > 1:
             heights = np.stack([self._height(rows + k * count, ways) for k in range(many)])
             needed = sectors.needed(heights, *first)
@@ -135,22 +135,8 @@ class Origin(Shape):
         nothing = np.zeros(len(rows))
         return Touch(nothing, nothing, nothing)
 
-    def _ready(self, count):
-        return self(*sector_starts(count))
-
-
-class Curve(Shape):
-    """A shape by its reach, with the discs at its ends that this asks."""
-
-    def __init__(self, reach: Reach, ends: Discs):
-        self._reach, self._ends = reach, ends
-
-    def __call__(self, rows, ways):
-        return self._reach(rows, ways)
-
-    def _ready(self, count):
-        self._ends.ready(count)
-        return self._reach(*sector_starts(count))
+    def _ready(self, rows, ways):
+        return self(rows, ways)
 
 
 def points(corners: list[np.ndarray]) -> Reach:
@@ -195,63 +181,47 @@ def sampled(from_deg: float, to_deg: float, step_deg: float) -> np.ndarray:
     return from_deg + (to_deg - from_deg) * np.arange(count + 1) / count
 
 
-def turning(turns: list[Turn], count: int) -> Reach:
-    """Hull of the discs of turns that share radius, growth, way and step, each over headings of its own.
+def turning(turn: Turn, count: int) -> Reach:
+    """Hull of the discs of a turn of each of N holds.
 
     The reach grows by r cos(heading - alpha) + wind for each radian turned: it is greatest where that is 0, beyond the
-    beam by asin(wind / r), or at an end. Of the sampled discs it is one of the two beside that heading, or an end.
+    beam by asin(wind / r), or at an end. Of the sampled discs it is one of the two beside that heading, or where the
+    turn does not come through it, an end. Only after a very long turn or in much wind its end may reach farther still.
     """
-    way = turns[0].way
-    wide = [[np.broadcast_to(np.asarray(a, np.float64), (count,)) for a in t[:2] + t[4:7]] for t in turns]
-    radius, growth = wide[0][2], np.degrees(wide[0][4])
+    way, e_deg = turn.way, turn.wind_per_deg
+    u, s, radius, wind, growth = (
+        np.broadcast_to(np.asarray(a, np.float64), (count,)) for a in (turn.u, turn.s, turn.radius, turn.wind, e_deg)
+    )
+    growth = np.degrees(growth)
     with np.errstate(divide="ignore", invalid="ignore"):
         beam = np.arccos(np.clip(-growth / radius, -1.0, 1.0))
-    # Seen from the side turned to, all turns run clockwise through their headings; the first begins at 0.
-    begin = way * turns[0].heading_deg + turns[0].from_deg
-    flat, edges, ends = [], [], []
-    for turn, (u, s, r, wind, per_deg) in zip(turns, wide):
-        lean = np.radians(turn.heading_deg)
-        start = np.mod(way * turn.heading_deg + turn.from_deg - begin, 360.0)
-        theta = sampled(turn.from_deg, turn.to_deg, turn.step_deg)
-        edges.append((start, start + turn.to_deg - turn.from_deg, len(theta) - 1))
-        flat.append((u - way * r * np.sin(lean), s + way * r * np.cos(lean), wind - per_deg * (start - turn.from_deg)))
-        ends.append(turn.places(theta[[0, -1]]))
-    centre_u, centre_s, wind_0 = (np.concatenate(parts) for parts in zip(*flat))
-    at_ends = Discs(*[np.concatenate([np.broadcast_to(e[k], (count, 2)) for e in ends], axis=1) for k in range(3)])
-    tables = [np.radians(start + (stop - start) * np.arange(n + 1) / n) for start, stop, n in edges]
-    offsets = np.cumsum([0] + [len(table) for table in tables])
-    angle = np.concatenate(tables)
-    heading = angle + np.radians(begin)
+    # Seen from the side turned to, the turn runs clockwise through its headings.
+    lean = np.radians(turn.heading_deg)
+    centre_u, centre_s = u - way * radius * np.sin(lean), s + way * radius * np.cos(lean)
+    angle = np.radians(sampled(turn.from_deg, turn.to_deg, turn.step_deg))
+    heading = way * lean + angle
     sines, cosines = np.sin(heading), np.cos(heading)
+    begin, step, last = heading[0], (angle[-1] - angle[0]) / (len(angle) - 1), len(angle) - 1
+    span = angle[-1] - angle[0]
+    end_counts = bool((np.sin(beam + span) - np.sin(beam) - span * np.cos(beam) > -1e-9).any())
 
     def reach(rows, ways):
-        touch = at_ends(rows, ways)
-        peak = np.mod(way * ways.alpha_rad + beam[rows] - np.radians(begin), 2.0 * np.pi)
-        below = np.full(len(rows), -1)
-        owner = rows
-        for k, (table, first) in enumerate(zip(tables, offsets)):
-            inside = (peak >= table[0]) & (peak < table[-1])
-            step = (table[-1] - table[0]) / (len(table) - 1)
-            below = np.where(inside, ((peak - table[0]) / step).astype(np.int64) + first, below)
-            owner = np.where(inside, rows + k * count, owner)
-        at = np.flatnonzero(below >= 0)
-        if not len(at):
-            return touch
-        rows, owner, below = rows[at], owner[at], below[at]
-        cos, sin = ways.cos[at], ways.sin[at]
-        r, e, aside = radius[rows], growth[rows], way * sin
-        low = r * (sines[below] * cos - cosines[below] * aside) + e * angle[below]
-        high = r * (sines[below + 1] * cos - cosines[below + 1] * aside) + e * angle[below + 1]
-        chosen = np.where(high > low, below + 1, below)
-        u, s, w = centre_u[owner], centre_s[owner], wind_0[owner] + e * angle[chosen]
-        height = u * cos + s * sin + np.where(high > low, high, low) + wind_0[owner]
-        u, s = u + r * sines[chosen] + w * cos, s - way * r * cosines[chosen] + w * sin
-        better = height > touch.height[at]
-        for part, new in zip(touch, (height, u, s)):
-            part[at[better]] = new[better]
-        return touch
+        r, e, aside = radius[rows], growth[rows], way * ways.sin
+        below = np.mod(way * ways.alpha_rad + beam[rows] - begin, 2.0 * np.pi) / step
+        # Past its end a turn reaches farthest at one of its ends.
+        below = np.where(below < last, below.astype(np.int64), -1)
+        first, second = np.where(below < 0, last, below), np.where(below < 0, 0, below + 1)
+        low = r * (sines[first] * ways.cos - cosines[first] * aside) + e * angle[first]
+        high = r * (sines[second] * ways.cos - cosines[second] * aside) + e * angle[second]
+        chosen = np.where(high > low, second, first)
+        if end_counts:
+            end = r * (sines[last] * ways.cos - cosines[last] * aside) + e * angle[last]
+            chosen = np.where(end > np.fmax(low, high), last, chosen)
+        w = wind[rows] + e * angle[chosen]
+        u, s = centre_u[rows] + r * sines[chosen], centre_s[rows] - way * r * cosines[chosen]
+        return Touch(u * ways.cos + s * ways.sin + w, u + w * ways.cos, s + w * ways.sin)
 
-    return Curve(reach, at_ends)
+    return reach
 
 
 def arc(centre_u, centre_s, radius, from_rad, to_rad) -> Reach:
@@ -273,7 +243,7 @@ def arc(centre_u, centre_s, radius, from_rad, to_rad) -> Reach:
         bulge = Touch(u[rows] * ways.cos + s[rows] * ways.sin + w, x, y)
         return Touch(*[np.where(inside, b, a) for a, b in zip(touch, bulge)])
 
-    return Curve(reach, ends)
+    return reach
 
 
 class Hull(Shape):
@@ -302,8 +272,8 @@ class Hull(Shape):
                     part[at[better]] = new[better]
         return best
 
-    def _ready(self, count):
-        touches = [ready(shape, count) for shape in self._shapes]
+    def _ready(self, rows, ways):
+        touches = [ready(shape, rows, ways) for shape in self._shapes]
         first = functools.reduce(farther, touches)
         if len(touches) > 1:
             self._needed = sectors.needed(np.stack([touch.height for touch in touches]), *first)
@@ -323,8 +293,8 @@ class Sum(Shape):
     def __call__(self, rows, ways):
         return self._added([shape(rows, ways) for shape in self._shapes])
 
-    def _ready(self, count):
-        return self._added([ready(shape, count) for shape in self._shapes])
+    def _ready(self, rows, ways):
+        return self._added([ready(shape, rows, ways) for shape in self._shapes])
 
     def _added(self, touches) -> Touch:
         return Touch(*[sum(parts) for parts in zip(*touches)])
@@ -339,8 +309,8 @@ class OnlyWhere(Shape):
     def __call__(self, rows, ways):
         return self._masked(rows, self._shape(rows, ways))
 
-    def _ready(self, count):
-        return self._masked(sector_starts(count)[0], ready(self._shape, count))
+    def _ready(self, rows, ways):
+        return self._masked(rows, ready(self._shape, rows, ways))
 
     def _masked(self, rows, touch: Touch) -> Touch:
         if self._all:

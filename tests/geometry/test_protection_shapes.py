@@ -49,7 +49,7 @@ def test_one_turn_is_the_hull_of_its_discs(heading, way, start, length, radius, 
     one = np.ones(1)
     turn = shapes.Turn(0.3 * one, -0.7 * one, heading, way, radius * one, 0.1 * one, growth * one,
                        start, start + length, step)  # fmt: skip
-    height, u, s = touch(shapes.turning([turn], 1), 1)
+    height, u, s = touch(shapes.turning(turn, 1), 1)
     np.testing.assert_allclose(height, of_discs(*turn.places()), rtol=0.0, atol=1e-11)
     np.testing.assert_allclose(u * np.cos(ALPHA) + s * np.sin(ALPHA), height, rtol=0.0, atol=1e-11)
 
@@ -242,7 +242,7 @@ def random_hull(rng, count):
     turn = shapes.Turn(*rng.uniform(-2.0, 2.0, (2, count)), rng.uniform(-180.0, 180.0), 1, rng.uniform(0.2, 2.0, count),
                        rng.uniform(0.0, 0.5, count), rng.uniform(0.0, 0.01, count), 0.0, 200.0, 5.0)  # fmt: skip
     some = shapes.OnlyWhere(rng.uniform(size=count) < 0.6, discs(2))
-    inner = shapes.Hull(discs(5), shapes.turning([turn], count), some)
+    inner = shapes.Hull(discs(5), shapes.turning(turn, count), some)
     lone = shapes.OnlyWhere(rng.uniform(size=count) < 0.5, shapes.Sum(discs(3), shapes.Hull(discs(4), discs(1))))
     return shapes.Hull(shapes.Sum(inner, discs(2)), lone, shapes.arc(*rng.uniform(0.0, 2.0, (5, count))))
 
@@ -256,7 +256,7 @@ def test_made_ready_a_shape_reaches_as_far(seed, count):
     alpha = np.concatenate([np.random.default_rng(seed + 1).uniform(-7.0, 7.0, 200), starts, starts + 1e-9, -starts])
     plain = touch(random_hull(np.random.default_rng(seed), count), count, alpha)
     shape = random_hull(np.random.default_rng(seed), count)
-    first = shapes.ready(shape, count)
+    first = shapes.ready(shape, *shapes.sector_starts(count))
     for was, found in zip(plain, touch(shape, count, alpha)):
         np.testing.assert_array_equal(found, was)
     np.testing.assert_array_equal(first.height.reshape(count, -1), plain[0][:, 200 : 200 + sectors.SECTORS])
@@ -279,4 +279,4 @@ def test_a_sum_leaves_the_fix_out():
     for one, other in zip(touch(shapes.Sum(discs, fix), 1), touch(discs, 1)):
         np.testing.assert_array_equal(one, other)
     assert not np.any(touch(fix, 1)) and not np.any(touch(shapes.Sum(fix, fix), 1))
-    assert not np.any(shapes.ready(fix, 1))
+    assert not np.any(shapes.ready(fix, *shapes.sector_starts(1)))
