@@ -24,16 +24,17 @@ from .common.base import FixwrightAlgorithm
 from .common.moments import read_moment
 from .common.navaidtable import navaid_columns, no_ident
 from .common.run import Run
-from .common.specs import Number, shown
+from .common.specs import Choice, Number, shown
 from .common.texts import tr
 from .common.values import field_index
 
 LAYERS = {"FIXES": "fixes", "HOLDS": "holds", "PATTERNS": "patterns", "TRACKS": "tracks", "SECTORS": "sectors",
-          "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "BY_RULE": "by_rule", "AREAS": "areas",
-          "TESTS": "tests", "FAILING": "failing", "CONTROLLING": "controlling", "CONTACTS": "airspace_contacts",
-          "PAIRS": "pairs", "LEVELS": "levels", "SLIPS": "slips", "ALTERNATIVES": "alternatives",
-          "REJECTS": "rejects"}  # fmt: skip
+          "ENTRIES": "entries", "FLOWN": "flown", "EVENTS": "events", "BY_RULE": "by_rule",
+          "TOLERANCES": "tolerances", "AREAS": "areas", "TESTS": "tests", "FAILING": "failing",
+          "CONTROLLING": "controlling", "CONTACTS": "airspace_contacts", "PAIRS": "pairs", "LEVELS": "levels",
+          "SLIPS": "slips", "ALTERNATIVES": "alternatives", "REJECTS": "rejects"}  # fmt: skip
 """Outputs and the layers they are."""
+FIX_BASES = ("point", "aids", "gnss")
 _FIX_BY = ("navaid", "lat", "lon", "clearance")
 SECTOR_RADIUS_NM = 3.0
 """How large the entry sectors are drawn: our own choice."""
@@ -81,9 +82,10 @@ class BuildArea(FixwrightAlgorithm):
             "An empty cell means what the trade assumes: right turns; one minute, one and a half above 14 000 ft; "
             "inbound along the course to the navaid, overhead along the arrival course; the aircraft's speed from "
             "the aircraft table, else 90 kt; the rules of ICAO Doc 8168. What was assumed for a row stands in its "
-            "field assumed. Cells may hold decimal commas, positions in any usual notation. Without DEM, OBSTACLES or "
-            "airspace layers nothing is said of them; distances and clearances are those that the tests of their own "
-            "take when nothing is given."
+            "field assumed. Areas lie over the fix as a point unless FIX_BASIS says otherwise: how well a fix can be "
+            "made is then not in them. Cells may hold decimal commas, positions in any usual notation. Without DEM, "
+            "OBSTACLES or airspace layers nothing is said of them; distances and clearances are those that the tests "
+            "of their own take when nothing is given."
         )
 
     def cited(self):
@@ -166,6 +168,12 @@ class BuildArea(FixwrightAlgorithm):
             QgsProcessingParameterString("TITLE", tr("Title"), None, False, True),
             tr("What the project and the briefing are called. Not given: Training area."),
         )
+        basis = tr(
+            "What the protected areas lie over: the fix as a point; or its tolerance area, as Fix tolerance areas has "
+            "it by the aids that define the fix, or by GNSS (RNAV 1 within 30 NM of the aerodrome). A point leaves out "
+            "how well the fix can be made."
+        )
+        self.add(Choice("FIX_BASIS", tr("Areas lie over"), FIX_BASES, basis, default="point", dynamic=False))
         self.add_tolerance(tr("How far a chord may lie off the true curve."))
         self.add_other(
             QgsProcessingParameterFolderDestination("FOLDER", tr("Folder")),
@@ -223,7 +231,7 @@ class BuildArea(FixwrightAlgorithm):
         run.feedback.setProgress(10)
         built = plans.build(
             table.cells, stations, speeds, var_date=day.text, year=day.year, tolerance_m=run.constant("TOLERANCE"),
-            qnh_hpa=run.constant("QNH") or plans.STANDARD_QNH_HPA,
+            qnh_hpa=run.constant("QNH") or plans.STANDARD_QNH_HPA, fix_basis=run.constant("FIX_BASIS"),
         )  # fmt: skip
         flight = plans.fly_plan(built.spoken.plan, built.rows, built.kept, speeds, self._flight_day(run, day))
         built.say(flight.limits, flight.assumed)

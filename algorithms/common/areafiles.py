@@ -34,15 +34,17 @@ GEOPACKAGE, PROJECT, SHEET = "training-area.gpkg", "training-area.qgz", "briefin
 WHOLE, OLDER = "whole-", "older-"
 """What goes before the names of files that are ready to be put in their places, and of those they take the place of."""
 
-MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "by_rule", "areas", "tests",
-        "failing", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives",
+MADE = ("fixes", "holds", "patterns", "tracks", "sectors", "entries", "flown", "events", "by_rule", "tolerances",
+        "areas", "tests", "failing", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives",
         "rejects")  # fmt: skip
 """The layers that are computed; the navaids come with them."""
 TESTED = ("tests", "failing", "controlling", "airspace_contacts", "pairs", "levels", "slips", "alternatives")
 """Those that the tests fill; empty until they have run."""
 DRAWN = ("holds", "fixes", "navaids", "controlling", "events", "flown", "by_rule", "tracks", "patterns", "failing",
-         "sectors", "areas")  # fmt: skip
+         "sectors", "tolerances", "areas")  # fmt: skip
 """Layers of the project, the topmost first; the rejects, if there are any, stand below them."""
+IF_ANY = ("tolerances",)
+"""Of these, what is left out of the project where it is empty."""
 HIDDEN = ("controlling", "events", "flown", "by_rule", "sectors")
 """Layers of the project that are switched on when they are wanted."""
 FRAME_S = 10.0
@@ -96,6 +98,9 @@ class Files:
         areas = built.areas
         shapes = wkb.polygons_with_holes(areas.coords, areas.rings, areas.polygons, areas.parts)
         self._write(schema.LAYERS["areas"], areas.columns, shapes)
+        tolerances = built.tolerances
+        shapes = wkb.multipolygons(tolerances.coords, tolerances.offsets)
+        self._write(schema.LAYERS["tolerances"], tolerances.columns, shapes)
         self._write(schema.LAYERS["sectors"], sectors.columns, wkb.multipolygons(sectors.coords, sectors.offsets))
         self._write(schema.LAYERS["entries"], day.entries, None)
         for name, layer in (("flown", day.flown), ("by_rule", day.by_rule)):
@@ -181,7 +186,8 @@ class Files:
         about.setAbstract(caution())
         project.setMetadata(about)
         shown_below = ("rejects",) if layers["rejects"].featureCount() else ()
-        for name in (*DRAWN, *shown_below):
+        drawn = [name for name in DRAWN if name not in IF_ANY or layers[name].featureCount()]
+        for name in (*drawn, *shown_below):
             layer = layers[name].clone()
             layer.loadDefaultStyle()  # QGIS 3.22 forgets temporal settings when it opens a file and when it clones
             if name == "fixes":

@@ -10,6 +10,8 @@ import numpy as np
 from .. import fix_crossing, geodesy, holds, navaids, reasons
 from ..atmosphere import STANDARD_QNH_HPA
 from ..fix_crossing import Lines
+from ..tolerance.figures import FIGURES
+from .accuracy import BASES, tolerance_rows
 from .cells import Cells
 from .directory import Directory
 from .holding import HoldRows, design_holds, pattern_rows, track_rows
@@ -31,6 +33,9 @@ from .spoken import Spoken, spoken_rows
 SIDES = ("before", "beyond")
 DISTANCE_KINDS = ("ground", "slant")
 NOT_BUILT = ("route",)
+POINT = "point"
+FIX_BASES = (POINT, *BASES)
+"""What the areas of holds lie over: the fix as a point, or its tolerance area by the aids that define it or by GNSS."""
 PLAN_COLUMNS = (
     "exercise", "fix_method", "navaid", "navaid_kind", "navaid_id", "radial_deg", "distance_nm", "distance_kind",
     "navaid_2", "radial_2_deg", "distance_2_nm", "course_deg", "from_ident", "from_lat", "from_lon", "along_nm",
@@ -48,7 +53,8 @@ class Built:
 
     reasons: object array (N,), '' for rows that gave a hold. rows: index of the plan row of each hold. fixes,
     holds: columns of those layers, one row each; kept, the figures of those
-    holds. patterns, tracks, Layers, and areas, Shapes; their `hold` joins them. spoken, the plan with the cells that
+    holds. patterns, tracks, Layers, and areas, Shapes; their `hold` joins them. tolerances, Layer of the fix tolerance
+    areas that the areas lie over, empty where the fixes are points. spoken, the plan with the cells that
     its clearances fill, and how they were read.
     """
 
@@ -60,8 +66,8 @@ class Built:
     patterns: Layer
     tracks: Layer
     areas: Shapes
+    tolerances: Layer
     spoken: Spoken
-
 
     def say(self, limits, assumed) -> None:
         """Add sentences to `limits` and `assumed` of the holds, N each."""
@@ -79,13 +85,14 @@ def build(
     tolerance_m: float = 5.0,
     qnh_hpa: float = STANDARD_QNH_HPA,
     now: str = "",
+    fix_basis: str = POINT,
 ) -> Built:
     """Build a training area from a plan table.
 
     Parameters: plan, cells by column name, text or numbers, N a column, see PLAN_COLUMNS; navaid_columns, see
     Directory; aircraft, cells by column name (aircraft, ias_kt, area_ias_kt); var_date, the date as text;
     year, the same as decimal year; tolerance_m > 0; qnh_hpa, altimeter setting; now, ISO to the minute in UTC, from
-    which a time in a clearance is the next, '' where none is known.
+    which a time in a clearance is the next, '' where none is known; fix_basis, one of FIX_BASES.
     Returns: Built. What the trade assumes for an empty cell
     stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model.
     """
@@ -108,6 +115,8 @@ def build(
         columns[key], notes = Keys().make(columns[key])
         columns["assumed"] = reasons.join(columns["assumed"], notes)
     kept.columns["fix"] = kept_fixes["fix"]
+    tolerances, rings, limits = _tolerances(kept, fix_basis, tolerance_m)
+    kept.columns["limits"] = reasons.join(kept.columns["limits"], limits)
     return Built(
         reasons=why.astype(object),
         rows=good,
@@ -116,9 +125,31 @@ def build(
         kept=kept,
         patterns=pattern_rows(kept, tolerance_m),
         tracks=track_rows(kept, tolerance_m),
-        areas=area_rows(kept, None, tolerance_m),
+        areas=area_rows(kept, rings, tolerance_m),
+        tolerances=tolerances,
         spoken=spoken,
     )
+
+
+def _tolerances(kept: HoldRows, basis: str, tolerance_m: float) -> tuple[Layer, list | None, np.ndarray]:
+    """Fix tolerance areas of N holds by their rules: the layer, the corners of each hold's, None where it has none, and
+    sentences (N,) that say so."""
+    count, nothing = len(kept.good), np.zeros(0, dtype=np.int64)
+    columns = {name: column if basis != POINT else column[:0] for name, column in kept.columns.items()}
+    rules = kept.holds.rules if basis != POINT else nothing
+    along, across = (FIGURES[name].value for name in ("gnss_along_nm", "gnss_across_nm"))
+    code = BASES.index(basis) if basis != POINT else nothing
+    layer, index, why = tolerance_rows(
+        columns, basis=code, rules=rules, along_nm=along, across_nm=across, tolerance_m=tolerance_m
+    )
+    limits = np.full(count, "", dtype=object)
+    if basis == POINT:
+        return layer, None, limits
+    rings: list = [None] * count
+    for k, i in enumerate(index.tolist()):
+        rings[i] = layer.coords[layer.offsets[k] : layer.offsets[k + 1] - 1]
+    reasons.note(limits, why != "", lambda i: f"its areas lie over the fix as a point, without a tolerance: {why[i]}")
+    return layer, rings, limits
 
 
 def _mark(cells: Cells, directory: Directory, var_date: str, year: float) -> tuple[FixRows, np.ndarray]:

@@ -21,6 +21,7 @@ from .levels import Levels
 ILLUSTRATION = "the area of ICAO Doc 8168 shown for illustration; it is not the area of FAA Order 8260.3"
 DISTANCE_LEG = "the time outbound is that of the distance leg at the area's speed, at least the standard time"
 POINT_FIX = np.zeros((1, 2))
+AT_A_POINT = "over the fix as a point: what its tolerance adds is not in this area"
 USERS_OWN = ("outline",)
 """Constructions whose figures are the user's: nothing is said of the rules or times of others."""
 STRAIGHT_NM = 1e-9
@@ -74,8 +75,8 @@ def protect(
     why, asked = _refused(rows, built, asked, options)
     made = rows.holds.take(asked.index)
     parts = built.areas(asked.designs, options)
-    notes = _notes(made, asked, construction)
-    parts = [part._replace(limits=_joined(part.limits, notes[part.row])) for part in parts]
+    notes = _notes(made, asked, construction, options)
+    parts = [part._replace(limits=_joined(notes[part.row], part.limits)) for part in parts]
     keys = rows.columns["hold"][asked.index]
     sheet = built.values(asked.designs, options) if explained else []
     values = value_rows(asked.designs.alt_ft, keys, construction, sheet)
@@ -178,11 +179,14 @@ def _take(designs: Designs, index: np.ndarray) -> Designs:
     return Designs(**{name: [a[i] for i in index] if isinstance(a, list) else a[index] for name, a in columns})
 
 
-def _notes(made: Holds, asked: _Asked, construction: str) -> np.ndarray:
+def _notes(made: Holds, asked: _Asked, construction: str, options: Options) -> np.ndarray:
     """What is to be said of each area besides the construction's own sentences."""
     notes = np.full(len(asked.index), "", dtype=object)
     if construction in USERS_OWN:
         return notes
+    at_a_point = [area is POINT_FIX for area in asked.designs.tolerance_areas_nm]
+    if not (options.navigation == "rnav" and np.isfinite(options.att_nm)):
+        reasons.note(notes, np.array(at_a_point, dtype=bool), lambda i: AT_A_POINT)
     reasons.note(notes, made.rules == holds.FAA, lambda i: ILLUSTRATION)
     by_time = ~np.isfinite(asked.designs.station_u_nm)
     reasons.note(notes, (made.leg_kind == holds.DISTANCE) & by_time, lambda i: DISTANCE_LEG)

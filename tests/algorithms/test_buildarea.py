@@ -21,6 +21,7 @@ from qgis.core import (
     QgsGeometry,
     QgsProcessingException,
     QgsProject,
+    QgsProperty,
     QgsUnitTypes,
     QgsVectorLayer,
     QgsVectorLayerTemporalContext,
@@ -149,13 +150,48 @@ def test_the_areas_are_those_of_the_step_alone(area):
     assert within == [(hold, part, pytest.approx(size, rel=1e-9), said) for hold, part, size, said in apart]
 
 
+@pytest.mark.parametrize("basis", ["aids", "gnss"])
+def test_the_areas_lie_over_the_fix_tolerance_where_asked(root, area, tmp_path, basis):
+    """As the steps alone have them; the project shows them. By default the areas say what they lack."""
+    import processing
+
+    results = run_unprinted({**sample_parameters(root, tmp_path), "FIX_BASIS": basis})
+    holds = f"{tmp_path / 'training-area.gpkg'}|layername=holds"
+    found = {f["fix"]: f["area_nm2"] for f in layer(tmp_path, "tolerances").getFeatures()}
+    # the rules of each row say how good its aids are
+    rules = QgsProperty.fromField("rules")
+    asked = {"INPUT": holds, "BASIS": basis, "RULES": rules, "AREAS": "memory:", "REJECTS": "memory:"}
+    steps = processing.run("fixwright:fixtolerance", asked)
+    alone = {f["fix"]: f["area_nm2"] for f in steps["AREAS"].getFeatures()}
+    assert found == {fix: pytest.approx(size, rel=1e-9) for fix, size in alone.items()} and len(found) > 5
+    fixes = {f["hold"]: f["fix"] for f in layer(tmp_path, "holds").getFeatures()}
+    without = [hold for hold, fix in fixes.items() if fix not in found]
+    assert len(without) == steps["REJECTS"].featureCount()
+    said = {f["hold"]: str(f["limits"]) for f in layer(tmp_path, "holds").getFeatures()}
+    areas, plain = (
+        {f["hold"]: f for f in layer(folder, "areas").getFeatures() if f["part"] == "buffer_5"}
+        for folder in (tmp_path, area[0])
+    )
+    for hold in fixes:
+        assert "over the fix as a point" in plain[hold]["limits"]
+        assert (hold in without) == ("over the fix as a point" in areas[hold]["limits"])
+        assert (hold in without) == ("as a point, without a tolerance" in said[hold])
+        more = areas[hold].geometry().boundingBox().width() - plain[hold].geometry().boundingBox().width()
+        assert more == 0.0 if hold in without else more > 0.0, hold
+    project = QgsProject()
+    assert project.read(results["PROJECT"])
+    shown = [node.layer().source().partition("layername=")[2] for node in project.layerTreeRoot().findLayers()]
+    assert [name for name in shown if name != "tolerances"] == DRAWN and "tolerances" in shown
+    project.clear()
+
+
 def test_styles_and_caution_are_in_the_file(area):
     with sqlite3.connect(f"file:{area[0] / 'training-area.gpkg'}?mode=ro", uri=True) as database:
         default = database.execute("SELECT f_table_name FROM layer_styles WHERE useAsDefault").fetchall()
         dark = database.execute("SELECT f_table_name FROM layer_styles WHERE styleName = 'dark'").fetchall()
         metadata = " ".join(text for (text,) in database.execute("SELECT metadata FROM gpkg_metadata"))
-    assert sorted(name for (name,) in default) == sorted(DRAWN)
-    assert sorted(name for (name,) in dark) == sorted(DRAWN)
+    assert sorted(name for (name,) in default) == sorted([*DRAWN, "tolerances"])
+    assert sorted(name for (name,) in dark) == sorted([*DRAWN, "tolerances"])
     assert metadata.count(CAUTION) >= len(COUNTS)
     assert layer(area[0], "navaids").renderer().type() == "categorizedSymbol"
 

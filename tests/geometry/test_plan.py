@@ -615,6 +615,24 @@ def test_an_area_over_a_fix_tolerance():
     assert sizes[0][1] == sizes[1][1]
 
 
+def test_areas_over_the_fix_tolerance_of_the_plan():
+    """The tolerance area of each hold by its own rules; a hold without one lies over a point and says so."""
+    far = {**RADIAL, "exercise": "three", "distance_nm": 120.0}
+    rows = (RADIAL, {**RADIAL, "exercise": "two", "rules": "faa"}, far)
+    plain, over = _build(*rows), _build(*rows, fix_basis="aids")
+    assert len(plain.tolerances.offsets) == 1 and len(over.tolerances.offsets) == 4
+    assert over.tolerances.columns["rules"].tolist() == ["icao", "faa", "icao"]
+    assert set(over.tolerances.columns) == set(plain.tolerances.columns)
+    again = plan.holds_from_columns(over.holds, YEAR)
+    rings = np.split(over.tolerances.coords, over.tolerances.offsets[1:-1])
+    same = plan.area_rows(again, rings, 50.0)
+    np.testing.assert_allclose(over.areas.columns["area_nm2"], same.columns["area_nm2"], rtol=1e-9)
+    sizes = over.areas.columns["area_nm2"][:: len(PARTS)] / plain.areas.columns["area_nm2"][:: len(PARTS)]
+    assert sizes[1] > sizes[0] > 1.0 and sizes[2] > sizes[0]
+    assert all("as a point" in text for text in plain.areas.columns["limits"])
+    assert not any("as a point" in text for text in over.areas.columns["limits"])
+
+
 def test_across_the_antimeridian():
     built = _build(dict(navaid="LOW", radial_deg=80, distance_nm=15, distance_kind="ground", alt_ft=5000))
     assert built.reasons.tolist() == [""]

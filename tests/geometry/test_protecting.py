@@ -276,7 +276,7 @@ def test_each_level_and_their_union(boxes):
     assert columns["levels"] == ["4000"] * 2 + ["5000"] * 2 + ["6000"] * 2 + ["4000, 5000, 6000"] * 2 + ["3000"] * 2
     assert columns["alt_ft"][:8] == [4000.0] * 2 + [5000.0] * 2 + [6000.0] * 4
     assert columns["tas_kt"][6] == 160.0 and columns["wind_kt"][6] == 50.0 and np.isnan(columns["wind_kt"][7])
-    assert columns["limits"][6] == "as a test; union of 3 levels"
+    assert columns["limits"][6] == f"{protecting.AT_A_POINT}; as a test; union of 3 levels"
     shapes = [shapely_wkb.loads(made) for made in shapes_of(areas)]
     # boxes grow with the level, so the union is the area of the highest
     for part in (0, 1):
@@ -389,6 +389,8 @@ def test_illustration_and_times(boxes):
     """For a hold by the FAA's rules, ICAO's areas are an illustration; a distance leg and a longer time are told."""
     rows = holds(3, rules=[1, 0, 0], leg_nm=[np.nan, 6.0, np.nan], leg_end=1, alt_to=[np.nan, np.nan, 15_000.0])
     limits = plan.protect(rows, "boxes").areas.columns["limits"][::2].tolist()
-    assert limits[0] == f"as a test; {protecting.ILLUSTRATION}"
-    assert limits[1] == f"as a test; {protecting.DISTANCE_LEG}"
-    assert limits[2] == "as a test; made for the 1.5 min that are standard at 15000 ft"
+    assert all(text.startswith(f"{protecting.AT_A_POINT}; ") for text in limits)
+    limits = [text.partition("; ")[2] for text in limits]
+    assert limits[0] == f"{protecting.ILLUSTRATION}; as a test"
+    assert limits[1] == f"{protecting.DISTANCE_LEG}; as a test"
+    assert limits[2] == "made for the 1.5 min that are standard at 15000 ft; as a test"

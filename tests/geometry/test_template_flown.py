@@ -77,7 +77,7 @@ class Edge:
 def edges_of(shape: shapes.Reach, count: int) -> list[Edge]:
     """The edges of N shapes, to 0.2 m."""
     lines = rings.support_lines(shape, count, 1e-4)
-    made = rings.split(lines, rings.corners(lines, lines.height))
+    made = rings.split(lines, *rings.corners(lines, lines.height))
     out = []
     for k, ring in enumerate(made):
         alpha = np.concatenate([lines.ways.alpha_rad[lines.row == k], ALPHA])
