@@ -165,13 +165,14 @@ def ring_area_nm2(lon, lat) -> float:
 
 
 def following(corners: np.ndarray, starts: np.ndarray) -> np.ndarray:
-    """Of each corner of open rings the next one, of the last the first.
+    """Of each corner of open rings, or what belongs to it, the next one; of the last the first.
 
-    Parameters: corners (T,) or (T, 2); starts (N + 1,) where each ring, of one corner at least, begins.
+    Parameters: corners (T,) or (T, 2); starts (N + 1,) where each ring begins; a ring may be empty.
     """
     out = np.empty_like(corners)
     out[:-1] = corners[1:]
-    out[starts[1:] - 1] = corners[starts[:-1]]
+    filled = np.flatnonzero(np.diff(starts) > 0)
+    out[starts[1:][filled] - 1] = corners[starts[:-1][filled]]
     return out
 
 

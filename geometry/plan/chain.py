@@ -11,7 +11,7 @@ from .. import fix_crossing, geodesy, holds, navaids, reasons
 from ..atmosphere import STANDARD_QNH_HPA
 from ..fix_crossing import Lines
 from ..tolerance.figures import FIGURES
-from .accuracy import BASES, tolerance_rows
+from .accuracy import AIDS, BASES, GNSS, tolerance_rows
 from .cells import Cells
 from .directory import Directory
 from .holding import HoldRows, design_holds, pattern_rows, track_rows
@@ -94,8 +94,11 @@ def build(
     year, the same as decimal year; tolerance_m > 0; qnh_hpa, altimeter setting; now, ISO to the minute in UTC, from
     which a time in a clearance is the next, '' where none is known; fix_basis, one of FIX_BASES.
     Returns: Built. What the trade assumes for an empty cell
-    stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model.
+    stands in `assumed` of the row. Errors: ValueError for a year outside the magnetic model, or a fix_basis that there
+    is not.
     """
+    if fix_basis not in FIX_BASES:
+        raise ValueError(f"fix_basis is {fix_basis!r}; it must be one of {', '.join(FIX_BASES)}")
     n = max((len(values) for values in plan.values()), default=0)
     directory = Directory(navaid_columns)
     spoken = spoken_rows(plan, directory, navaid_columns.get("name"), now=now, year=year)
@@ -131,23 +134,20 @@ def build(
     )
 
 
-def _tolerances(kept: HoldRows, basis: str, tolerance_m: float) -> tuple[Layer, list | None, np.ndarray]:
-    """Fix tolerance areas of N holds by their rules: the layer, the corners of each hold's, None where it has none, and
-    sentences (N,) that say so."""
-    count, nothing = len(kept.good), np.zeros(0, dtype=np.int64)
-    columns = {name: column if basis != POINT else column[:0] for name, column in kept.columns.items()}
-    rules = kept.holds.rules if basis != POINT else nothing
+def _tolerances(kept: HoldRows, basis: str, tolerance_m: float) -> tuple[Layer, list, np.ndarray]:
+    """Fix tolerance areas of N holds by their rules: the layer, none over points; the corners of each hold's, None
+    where it has none; and sentences (N,) that say why it has none where one was asked for."""
+    count = len(kept.good)
+    some = kept.take(np.arange(0 if basis == POINT else count))
     along, across = (FIGURES[name].value for name in ("gnss_along_nm", "gnss_across_nm"))
-    code = BASES.index(basis) if basis != POINT else nothing
     layer, index, why = tolerance_rows(
-        columns, basis=code, rules=rules, along_nm=along, across_nm=across, tolerance_m=tolerance_m
-    )
-    limits = np.full(count, "", dtype=object)
-    if basis == POINT:
-        return layer, None, limits
+        some.columns, basis=GNSS if basis == BASES[GNSS] else AIDS, rules=some.holds.rules, along_nm=along,
+        across_nm=across, tolerance_m=tolerance_m,
+    )  # fmt: skip
     rings: list = [None] * count
     for k, i in enumerate(index.tolist()):
         rings[i] = layer.coords[layer.offsets[k] : layer.offsets[k + 1] - 1]
+    limits = np.full(count, "", dtype=object)
     reasons.note(limits, why != "", lambda i: f"its areas lie over the fix as a point, without a tolerance: {why[i]}")
     return layer, rings, limits
 

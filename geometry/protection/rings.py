@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from .. import geodesy
 from .shapes import Reach, Touch, Ways, ready, sector_starts
 
 MOST_ROUNDS = 60
@@ -144,23 +145,15 @@ def crossings(a1, h1, a2, h2) -> tuple[np.ndarray, np.ndarray]:
     return (h1 * np.sin(a2) - h2 * np.sin(a1)) / turn, (h2 * np.cos(a1) - h1 * np.cos(a2)) / turn
 
 
-def _following(lines: Lines, values: np.ndarray) -> np.ndarray:
-    """The value of the next line of the row, of the last the first's."""
-    out = np.empty_like(values)
-    out[:-1] = values[1:]
-    filled = np.flatnonzero(np.diff(lines.offsets) > 0)
-    out[lines.offsets[1:][filled] - 1] = values[lines.offsets[:-1][filled]]
-    return out
-
-
 def corners(lines: Lines, *heights: np.ndarray) -> list[np.ndarray]:
     """Corners (T, 2) of the polygons of support lines at some heights, the k-th between direction k and the next of its
     row."""
-    alpha, c, d = lines.ways.alpha_rad, lines.ways.cos, lines.ways.sin
-    turn, next_c, next_d = np.sin(_following(lines, alpha) - alpha), _following(lines, c), _following(lines, d)
+    alpha, c, d, _ = lines.ways
+    next_alpha, next_c, next_d = (geodesy.following(a, lines.offsets) for a in (alpha, c, d))
+    turn = np.sin(next_alpha - alpha)
     out = []
     for height in heights:
-        after = _following(lines, height)
+        after = geodesy.following(height, lines.offsets)
         at = np.empty((len(height), 2))
         at[:, 0] = (height * next_d - after * d) / turn
         at[:, 1] = (after * c - height * next_c) / turn
@@ -255,7 +248,7 @@ def woven(lines: Lines, inner: np.ndarray, outer: np.ndarray, shared: np.ndarray
     Parameters: corners (T, 2) of the polygons of all rows; shared (T,). Returns: a ring of each row.
     """
     apart = (inner[:, 0] != outer[:, 0]) | (inner[:, 1] != outer[:, 1])
-    keep = np.stack([apart & shared, np.ones_like(apart), apart & _following(lines, shared)], axis=1)
+    keep = np.stack([apart & shared, np.ones_like(apart), apart & geodesy.following(shared, lines.offsets)], axis=1)
     begins = np.concatenate([[0], np.cumsum(keep.sum(axis=1))])[lines.offsets]
     vertices = np.stack([inner, outer, inner], axis=1)[keep]
     return [vertices[a:b].copy() for a, b in zip(begins[:-1], begins[1:])]

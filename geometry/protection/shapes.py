@@ -166,9 +166,9 @@ class Turn(NamedTuple):
     to_deg: float
     step_deg: float
 
-    def places(self, theta=None) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        """Centres u, s and radii of the discs, (N, K) each; theta, other angles turned, degrees (K,)."""
-        theta = sampled(self.from_deg, self.to_deg, self.step_deg) if theta is None else theta
+    def places(self) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Centres u, s and radii of the discs, (N, K) each."""
+        theta = sampled(self.from_deg, self.to_deg, self.step_deg)
         u, s, radius, wind, growth = [np.atleast_1d(np.asarray(a, float))[:, None] for a in self[:2] + self[4:7]]
         along, across = radius * np.sin(np.radians(theta)), self.way * radius * (1.0 - np.cos(np.radians(theta)))
         c, d = np.cos(np.radians(self.heading_deg)), np.sin(np.radians(self.heading_deg))

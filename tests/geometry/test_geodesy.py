@@ -177,6 +177,12 @@ def test_area_of_a_ring():
         assert geodesy.ring_area_nm2(x[::-1], y[::-1]) == pytest.approx(1.0, abs=1e-6)
 
 
+def test_the_following_corner():
+    """Rings of three, none and one: the last goes to the first of its own."""
+    found = geodesy.following(np.array([10, 11, 12, 20]), np.array([0, 3, 3, 4]))
+    assert found.tolist() == [11, 12, 10, 20]
+
+
 @pytest.mark.parametrize("lat", [0.0, 35.0, -50.0, 84.0])
 def test_sizes_of_rings_in_a_frame(lat):
     """Against geographiclib's polygon area: a fine ring of an odd shape, up to 60 NM from the fix, and it reversed."""

@@ -631,6 +631,8 @@ def test_areas_over_the_fix_tolerance_of_the_plan():
     assert sizes[1] > sizes[0] > 1.0 and sizes[2] > sizes[0]
     assert all("as a point" in text for text in plain.areas.columns["limits"])
     assert not any("as a point" in text for text in over.areas.columns["limits"])
+    with pytest.raises(ValueError, match="fix_basis is 'lidar'; it must be one of point, aids, gnss"):
+        _build(RADIAL, fix_basis="lidar")
 
 
 def test_across_the_antimeridian():
